@@ -1,0 +1,3 @@
+module steelyard
+
+go 1.26
