@@ -70,13 +70,13 @@ type Force struct {
 // A Result is the answer to one part.
 type Result struct {
 	Part      *question.Part
-	Value     float64 // SI; NaN where the answer is in words
-	Unit      string  // SI unit: "N", "m", "kg", "N m", "rad", "1"
-	Shown     string  // rounded, in the unit that the question uses, with direction in words where there is one
-	Low, High float64 // of a range, or of a force that is not fixed; equal to Value otherwise
-	Direction float64 // of a force: radians anticlockwise from the right; NaN if none
-	At        float64 // of a resultant or a position: metres from the zero of the body's scale; NaN if none
-	Layout    *Layout // the arrangement at the limit, for parts that ask for one; else nil
+	Value     float64  // SI; NaN where the answer is in words
+	Unit      string   // SI unit: "N", "m", "kg", "N m", "rad", "1"
+	Shown     string   // rounded, in the unit that the question uses, with direction in words where there is one
+	Low, High float64  // of a range, or of a force that is not fixed; equal to Value otherwise
+	Direction float64  // of a force: radians anticlockwise from the right; NaN if none
+	At        float64  // of a resultant or a position: metres from the zero of the body's scale; NaN if none
+	Layout    *Layout  // the arrangement at the limit, for parts that ask for one; else nil
 	Giving    []string // what is about to give at the limit
 }
 

@@ -11,19 +11,19 @@ package formula
 type Op uint8
 
 const (
-	Sym    Op = iota // a quantity's symbol: Text, with subscript Sub
-	Num              // a number as printed: Text, with unit Unit; Value in SI as printed
-	Word             // upright words inside a formula: Text
-	Sum              // Args joined by +; an argument that is a Neg is joined by −
-	Product          // Args joined by ×, symbols side by side
-	Over             // Args[0] over Args[1], a fraction
-	Neg              // minus Args[0]
-	Power            // Args[0] to the power Args[1]
-	Root             // square root of Args[0]
-	Func             // Text ("sin", "cos", "tan", "tan⁻¹") of Args[0]
-	Group            // Args[0] in brackets
-	Equals           // Args joined by the relation Text ("=", "≤", "≥", "<", ">", "≈"), a chain
-	Gap              // a blank to be filled in, as in a hint
+	Sym     Op = iota // a quantity's symbol: Text, with subscript Sub
+	Num               // a number as printed: Text, with unit Unit; Value in SI as printed
+	Word              // upright words inside a formula: Text
+	Sum               // Args joined by +; an argument that is a Neg is joined by −
+	Product           // Args joined by ×, symbols side by side
+	Over              // Args[0] over Args[1], a fraction
+	Neg               // minus Args[0]
+	Power             // Args[0] to the power Args[1]
+	Root              // square root of Args[0]
+	Func              // Text ("sin", "cos", "tan", "tan⁻¹") of Args[0]
+	Group             // Args[0] in brackets
+	Equals            // Args joined by the relation Text ("=", "≤", "≥", "<", ">", "≈"), a chain
+	Gap               // a blank to be filled in, as in a hint
 )
 
 // A Node is a formula or a piece of one. Nodes are values: changing a copy changes nothing else.

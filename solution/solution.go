@@ -36,7 +36,7 @@ type Answer struct {
 
 // A Route is one way of working a part out.
 type Route struct {
-	Name  string // "moments about P, then the balance of forces"
+	Name  string   // "moments about P, then the balance of forces"
 	Uses  []string // parts whose answers it takes over
 	Steps []Step
 	Poor  string // why this pivot is a poor choice, where it was asked for all the same
