@@ -6,6 +6,7 @@ package draw
 
 // A Picture is a finished drawing: its marks in the order in which they are painted.
 type Picture struct {
+	ID            string  // put before the ids of groups, where several pictures share a page; "" for none
 	Width, Height float64 // points
 	Title         string  // at most 250 characters: what kind of picture, and the gist
 	Description   string  // long text from which the question can be solved without seeing the picture
@@ -23,21 +24,6 @@ type Style struct {
 	Fill   Ink
 	Round  bool // round caps and joins
 }
-
-// An Ink is one of a few greys and colours that keep apart in black and white print and for
-// colour-blind readers; contrast with white is at least 4.5:1 except for Paper, Mist and Shade.
-type Ink uint8
-
-const (
-	None   Ink = iota
-	Black      // outlines, text
-	Deep       // forces
-	Second     // forces found, reactions
-	Grey       // dimension lines, at least 4.5:1
-	Shade      // light fill of a body
-	Mist       // very light fill
-	Paper      // white
-)
 
 // A Mark is one thing painted.
 type Mark interface{ mark() }
