@@ -1,0 +1,167 @@
+package formula
+
+import (
+	"encoding/xml"
+	"strings"
+	"unicode/utf8"
+)
+
+// MathML writes n as a math element, in a line of its own or inside a sentence; its alternative text
+// is what [Words] says.
+//
+// Only elements and attributes of MathML Core are used (W3C, "MathML Core").
+func MathML(n Node, display bool) string {
+	var b strings.Builder
+	b.WriteString(`<math xmlns="http://www.w3.org/1998/Math/MathML" display="`)
+	if display {
+		b.WriteString("block")
+	} else {
+		b.WriteString("inline")
+	}
+	b.WriteString(`" alttext="` + escape(Words(n)) + `">`)
+	row(&b, n)
+	b.WriteString("</math>")
+	return b.String()
+}
+
+const (
+	invisibleTimes = "<mo>\u2062</mo>"
+	application    = "<mo>\u2061</mo>"
+	unitSpace      = `<mspace width="0.1667em"/>`
+	open           = `<mo stretchy="false">(</mo>`
+	shut           = `<mo stretchy="false">)</mo>`
+)
+
+// row writes n as exactly one element.
+func row(b *strings.Builder, n Node) {
+	switch n.Op {
+	case Sym:
+		name := "<mi>" + escape(n.Text) + "</mi>"
+		if n.Sub == "" {
+			b.WriteString(name)
+			return
+		}
+		b.WriteString("<msub>" + name + `<mi mathvariant="normal">` + escape(n.Sub) + "</mi></msub>")
+	case Word:
+		b.WriteString("<mtext>" + escape(n.Text) + "</mtext>")
+	case Over:
+		b.WriteString("<mfrac>")
+		row(b, n.Args[0])
+		row(b, n.Args[1])
+		b.WriteString("</mfrac>")
+	case Power:
+		b.WriteString("<msup>")
+		bracketed(b, n.Args[0], n.Args[0].Op != Sym)
+		row(b, n.Args[1])
+		b.WriteString("</msup>")
+	case Root:
+		b.WriteString("<msqrt>")
+		row(b, n.Args[0])
+		b.WriteString("</msqrt>")
+	default:
+		b.WriteString("<mrow>")
+		content(b, n)
+		b.WriteString("</mrow>")
+	}
+}
+
+// content writes what stands inside the row of n.
+func content(b *strings.Builder, n Node) {
+	switch n.Op {
+	case Num:
+		digits, minus := strings.CutPrefix(n.Text, "−")
+		if minus {
+			b.WriteString("<mo>−</mo>")
+		}
+		b.WriteString("<mn>" + escape(digits) + "</mn>")
+		unit(b, n.Unit)
+	case Gap:
+		b.WriteString("<mtext>____</mtext>")
+		unit(b, n.Unit)
+	case Sum:
+		for i, a := range n.Args {
+			sign, a := signed(a)
+			if i > 0 || sign == "−" {
+				b.WriteString("<mo>" + sign + "</mo>")
+			}
+			bracketed(b, a, sign == "−" && a.Op == Sum)
+		}
+	case Product:
+		for i, a := range n.Args {
+			if i > 0 {
+				if sideBySide(n.Args[i-1], a) {
+					b.WriteString(invisibleTimes)
+				} else {
+					b.WriteString("<mo>×</mo>")
+				}
+			}
+			bracketed(b, a, a.Op == Sum || a.Op == Neg)
+		}
+	case Neg:
+		b.WriteString("<mo>−</mo>")
+		bracketed(b, n.Args[0], n.Args[0].Op == Sum)
+	case Func:
+		if base, inverse := strings.CutSuffix(n.Text, "⁻¹"); inverse {
+			b.WriteString("<msup><mi>" + escape(base) + "</mi><mrow><mo>−</mo><mn>1</mn></mrow></msup>")
+		} else {
+			b.WriteString("<mi>" + escape(n.Text) + "</mi>")
+		}
+		b.WriteString(application)
+		bracketed(b, n.Args[0], needsBracket(n.Args[0]) && n.Args[0].Op != Over)
+	case Group:
+		b.WriteString(open)
+		row(b, n.Args[0])
+		b.WriteString(shut)
+	case Equals:
+		for i, a := range n.Args {
+			if i > 0 {
+				b.WriteString("<mo>" + escape(n.Text) + "</mo>")
+			}
+			row(b, a)
+		}
+	}
+}
+
+func bracketed(b *strings.Builder, n Node, brackets bool) {
+	if !brackets || n.Op == Group {
+		row(b, n)
+		return
+	}
+	b.WriteString("<mrow>" + open)
+	row(b, n)
+	b.WriteString(shut + "</mrow>")
+}
+
+// unit writes a thin space and the unit, upright; a product of units has thin spaces inside.
+func unit(b *strings.Builder, symbol string) {
+	if symbol == "" {
+		return
+	}
+	if symbol == "°" {
+		b.WriteString(`<mi mathvariant="normal">°</mi>`)
+		return
+	}
+	for part := range strings.SplitSeq(symbol, " ") {
+		b.WriteString(unitSpace)
+		for i, u := range strings.Split(part, "/") {
+			if i > 0 {
+				b.WriteString(`<mo lspace="0" rspace="0">/</mo>`)
+			}
+			base, squared := strings.CutSuffix(u, "²")
+			letters := "<mi>" + escape(base) + "</mi>"
+			if utf8.RuneCountInString(base) == 1 {
+				letters = `<mi mathvariant="normal">` + escape(base) + "</mi>"
+			}
+			if squared {
+				letters = "<msup>" + letters + "<mn>2</mn></msup>"
+			}
+			b.WriteString(letters)
+		}
+	}
+}
+
+func escape(s string) string {
+	var b strings.Builder
+	_ = xml.EscapeText(&b, []byte(s)) // a strings.Builder takes everything
+	return b.String()
+}

@@ -1,0 +1,124 @@
+package formula
+
+import "strings"
+
+// Text writes n in one line of plain text, such as "R_Q × 3.60 m = 540 N × 0.90 m + 310 N × 1.80 m".
+// A no-break space stands between a number and its unit.
+func Text(n Node) string {
+	var b strings.Builder
+	text(&b, n)
+	return b.String()
+}
+
+func text(b *strings.Builder, n Node) {
+	switch n.Op {
+	case Sym:
+		b.WriteString(n.Text)
+		if n.Sub != "" {
+			b.WriteString("_" + n.Sub)
+		}
+	case Num:
+		b.WriteString(n.Text + unitText(n.Unit))
+	case Word:
+		b.WriteString(n.Text)
+	case Gap:
+		b.WriteString("____" + unitText(n.Unit))
+	case Sum:
+		for i, a := range n.Args {
+			sign, a := signed(a)
+			switch {
+			case i > 0:
+				b.WriteString(" " + sign + " ")
+			case sign == "−":
+				b.WriteString("−")
+			}
+			inner(b, a, sign == "−" && a.Op == Sum)
+		}
+	case Product:
+		for i, a := range n.Args {
+			if i > 0 {
+				b.WriteString(textTimes(n.Args[i-1], a))
+			}
+			inner(b, a, a.Op == Sum || a.Op == Neg || a.Op == Over && i > 0)
+		}
+	case Over:
+		inner(b, n.Args[0], n.Args[0].Op == Sum)
+		b.WriteString(" / ")
+		inner(b, n.Args[1], n.Args[1].Op == Sum || n.Args[1].Op == Product || n.Args[1].Op == Over)
+	case Neg:
+		b.WriteString("−")
+		inner(b, n.Args[0], n.Args[0].Op == Sum)
+	case Power:
+		inner(b, n.Args[0], n.Args[0].Op != Sym)
+		if n.Args[1].Op == Num && n.Args[1].Text == "2" {
+			b.WriteString("²")
+		} else {
+			b.WriteString("^")
+			inner(b, n.Args[1], n.Args[1].Op != Num)
+		}
+	case Root:
+		b.WriteString("√")
+		inner(b, n.Args[0], true)
+	case Func:
+		b.WriteString(n.Text)
+		wide := needsBracket(n.Args[0])
+		if !wide {
+			b.WriteString(" ")
+		}
+		inner(b, n.Args[0], wide)
+	case Group:
+		inner(b, n.Args[0], true)
+	case Equals:
+		for i, a := range n.Args {
+			if i > 0 {
+				b.WriteString(" " + n.Text + " ")
+			}
+			text(b, a)
+		}
+	}
+}
+
+func inner(b *strings.Builder, n Node, brackets bool) {
+	if brackets && n.Op != Group {
+		b.WriteString("(")
+		defer b.WriteString(")")
+	}
+	text(b, n)
+}
+
+// signed takes the sign off a term of a sum.
+func signed(n Node) (string, Node) {
+	if n.Op == Neg {
+		return "−", n.Args[0]
+	}
+	return "+", n
+}
+
+// needsBracket says whether the argument of a function is more than one symbol or number.
+func needsBracket(n Node) bool { return n.Op != Sym && n.Op != Num && n.Op != Gap && n.Op != Group }
+
+// textTimes is what stands between two factors: nothing but a space where the left one is a symbol
+// and the right one a symbol or a function, a cross otherwise.
+func textTimes(left, right Node) string {
+	if sideBySide(left, right) {
+		if left.Op == Sym && right.Op == Sym && left.Sub == "" && len(left.Text) <= 2 && len(right.Text) <= 2 {
+			return ""
+		}
+		return " "
+	}
+	return " × "
+}
+
+func sideBySide(left, right Node) bool {
+	return left.Op == Sym && (right.Op == Sym || right.Op == Func)
+}
+
+func unitText(unit string) string {
+	switch unit {
+	case "":
+		return ""
+	case "°":
+		return "°"
+	}
+	return "\u00a0" + strings.ReplaceAll(unit, " ", "\u00a0")
+}
