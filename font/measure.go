@@ -2,7 +2,6 @@ package font
 
 import (
 	"encoding/binary"
-	"sort"
 	"strings"
 )
 
@@ -156,16 +155,4 @@ func (f *Face) Glyphs(text string) []Glyph {
 		glyphs = append(glyphs, Glyph{ID: g, Rune: r})
 	}
 	return glyphs
-}
-
-// sortGlyphs sorts and drops doubles.
-func sortGlyphs(ids []uint16) []uint16 {
-	sort.Slice(ids, func(i, j int) bool { return ids[i] < ids[j] })
-	kept := ids[:0]
-	for i, g := range ids {
-		if i == 0 || g != ids[i-1] {
-			kept = append(kept, g)
-		}
-	}
-	return kept
 }
