@@ -18,6 +18,9 @@ type Layout struct {
 	Supports []Support
 	Loads    []Load
 	System   statics.System
+	sought   []sought // the unknown numbers of System, in order
+	found    found    // the values that were put in
+	slipSign float64  // sense of the friction that is about to be overcome: 1 or -1
 }
 
 // A Body is a body in the plane.
@@ -29,7 +32,8 @@ type Body struct {
 	Height float64     // m, of a block
 	Weight float64     // N; 0 if light; NaN if unknown
 	Centre statics.Vec // where its weight acts; NaN if unknown
-	Along  float64     // distance of Centre from Origin along Axis
+	Along  float64     // distance of Centre from Origin along Axis; NaN if unknown
+	above  float64     // distance of Centre from the axis, to its left
 }
 
 // A Support is a support in the plane.
@@ -51,6 +55,7 @@ type Load struct {
 	At       statics.Vec // where it (or its resultant) acts
 	From, To statics.Vec // ends of a spread load
 	Force    statics.Vec // N; NaN if unknown
+	Unit     statics.Vec // direction of a Force, length 1
 	Couple   float64     // N m, anticlockwise; NaN if unknown
 	PerMetre float64     // N/m of a spread load
 	Unknown  int         // its number in System.Unknowns, or -1
@@ -70,14 +75,18 @@ type Force struct {
 // A Result is the answer to one part.
 type Result struct {
 	Part      *question.Part
-	Value     float64  // SI; NaN where the answer is in words
-	Unit      string   // SI unit: "N", "m", "kg", "N m", "rad", "1"
-	Shown     string   // rounded, in the unit that the question uses, with direction in words where there is one
-	Low, High float64  // of a range, or of a force that is not fixed; equal to Value otherwise
-	Direction float64  // of a force: radians anticlockwise from the right; NaN if none
-	At        float64  // of a resultant or a position: metres from the zero of the body's scale; NaN if none
-	Layout    *Layout  // the arrangement at the limit, for parts that ask for one; else nil
-	Giving    []string // what is about to give at the limit
+	Value     float64          // SI; NaN where the answer is in words
+	Unit      string           // SI unit: "N", "m", "kg", "N m", "rad", "1"
+	Shown     string           // rounded, in the unit that the question uses, with direction in words where there is one
+	Low, High float64          // of a range, or of a force that is not fixed; equal to Value otherwise
+	Direction float64          // of a force: radians anticlockwise from the right; NaN if none
+	At        float64          // of a resultant or a position: metres from the zero of the body's scale; NaN if none
+	Layout    *Layout          // the arrangement at the limit, for parts that ask for one; else nil
+	Giving    []string         // what is about to give at the limit: "P is about to lift", "F is about to slip"
+	GivingAt  []statics.Giving // the same, for each end; of Layout's system
+	Other     *Layout          // the arrangement at the other end of a range
+	Second    float64          // y of a centre of mass; NaN if none
+	By, On    string           // of a force: what exerts it, and on what
 }
 
 // Answers are all answers of a question.

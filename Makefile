@@ -1,0 +1,34 @@
+# make run    builds the program, takes the examples through it into ./out/ and says what to open
+# make test   installs the Debian packages that tests need, if missing, and runs all tests
+# make bench  the benchmarks; make fuzz: 60 s for each fuzz target; make lint: vet and staticcheck
+GO ?= go
+VERSION := $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
+FLAGS := -trimpath -ldflags "-s -w -X main.version=$(VERSION)"
+FUZZTIME ?= 60s
+STATICCHECK := honnef.co/go/tools/cmd/staticcheck@2026.1
+
+.PHONY: run build test packages bench fuzz lint
+
+run: build
+	@bin/steelyard examples -o out
+
+build:
+	CGO_ENABLED=0 $(GO) build $(FLAGS) -o bin/steelyard ./cmd/steelyard
+
+test: packages
+	$(GO) vet ./...
+	$(GO) test ./...
+
+packages:
+	@./.ci/packages
+
+bench:
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+fuzz:
+	@./.ci/fuzz $(FUZZTIME)
+
+lint:
+	@test -z "$$(gofmt -l .)" || { gofmt -l .; exit 1; }
+	$(GO) vet ./...
+	$(GO) run $(STATICCHECK) ./...

@@ -1,0 +1,165 @@
+package answer
+
+import (
+	"math"
+
+	"steelyard/question"
+	"steelyard/statics"
+)
+
+// findAngles finds the angle of a body that is "angle unknown": the least or greatest that a part
+// asks for, or else the one at which the body is in equilibrium with what else is known.
+func findAngles(q *question.Question, f found, slip *float64) error {
+	for i := range q.Bodies {
+		b := &q.Bodies[i]
+		if b.Angle.Status != question.Unknown {
+			continue
+		}
+		for j := range q.Parts {
+			p := &q.Parts[j]
+			if p.Thing == b.Name && p.OfAngle && (p.Ask == question.AskLeast || p.Ask == question.AskGreatest) {
+				e, err := angleExtent(q, b, f)
+				if err != nil {
+					return err
+				}
+				if e.Possible {
+					f.angle[b.Name] = e.Least
+					if p.Ask == question.AskGreatest {
+						f.angle[b.Name] = e.Greatest
+					}
+				}
+			}
+		}
+		if _, ok := f.angle[b.Name]; ok {
+			continue
+		}
+		angle, s, ok := balanceAngle(q, b, f)
+		if !ok {
+			return fault(b.Angle.Span, "no angle of "+b.Name+" is fixed by equilibrium",
+				"say what fixes it, such as: given about to slip at F; or ask for the least angle")
+		}
+		f.angle[b.Name], *slip = angle, s
+	}
+	return nil
+}
+
+// withAngle lays the question out with body b at an angle in radians.
+func withAngle(q *question.Question, b *question.Body, f found, angle, slip float64) (*Layout, error) {
+	g := f
+	g.angle = map[string]float64{b.Name: angle}
+	for k, v := range f.angle {
+		if k != b.Name {
+			g.angle[k] = v
+		}
+	}
+	return lay(q, g, slip)
+}
+
+// angleExtent is the first range of angles between level and upright in which the body can rest.
+func angleExtent(q *question.Question, b *question.Body, f found) (statics.Extent, error) {
+	// A body that is given an angle keeps the question's value elsewhere; here it may turn.
+	loose := *q
+	loose.Bodies = append([]question.Body(nil), q.Bodies...)
+	for i := range loose.Bodies {
+		if loose.Bodies[i].Name == b.Name {
+			loose.Bodies[i].Angle.Status = question.Unknown
+		}
+	}
+	// Limits are asked for, so friction may be anything up to its greatest.
+	loose.Conditions = nil
+	if _, err := withAngle(&loose, b, f, math.Pi/4, 1); err != nil {
+		return statics.Extent{}, err
+	}
+	build := func(t float64) statics.System {
+		l, err := withAngle(&loose, b, f, t, 1)
+		if err != nil {
+			return statics.System{}
+		}
+		return l.System
+	}
+	const edge = 1e-3 // a body that lies flat or stands upright rests in another way
+	extents, err := statics.Extents(build, edge, math.Pi/2-edge)
+	if err != nil || len(extents) == 0 {
+		return statics.Extent{}, err
+	}
+	return extents[0], nil
+}
+
+// balanceAngle finds the angle at which no hand is needed to hold the body: the couple that a hand
+// would have to give is zero there. Of several, it prefers a stable one, to which the body returns.
+func balanceAngle(q *question.Question, b *question.Body, f found) (angle, slip float64, ok bool) {
+	lo, hi := 1e-3, math.Pi/2-1e-3
+	if b.Shape == question.Frame {
+		lo, hi = -math.Pi+1e-3, math.Pi+1e-3
+	}
+	for _, slip = range []float64{1, -1} {
+		hand := func(t float64) float64 { return handCouple(q, b, f, t, slip) }
+		const steps = 360
+		best, stable := math.NaN(), false
+		t0, c0 := lo, hand(lo)
+		for i := 1; i <= steps; i++ {
+			t1 := lo + (hi-lo)*float64(i)/steps
+			c1 := hand(t1)
+			if c0 == 0 || c0*c1 < 0 {
+				root := bisect(hand, t0, t1, c0)
+				if rises := c1 > c0; !math.IsNaN(root) && (math.IsNaN(best) || rises && !stable) {
+					best, stable = root, rises
+				}
+			}
+			t0, c0 = t1, c1
+		}
+		if !math.IsNaN(best) {
+			return best, slip, true
+		}
+	}
+	return 0, 1, false
+}
+
+// handCouple is the couple, anticlockwise, that would hold the body still at angle t; NaN if none would.
+func handCouple(q *question.Question, b *question.Body, f found, t, slip float64) float64 {
+	l, err := withAngle(q, b, f, t, slip)
+	if err != nil {
+		return math.NaN()
+	}
+	s := l.System
+	n := len(s.Unknowns)
+	s.Unknowns = append(s.Unknowns[:n:n], statics.Unknown{On: l.body(b.Name), Couple: 1, Least: math.Inf(-1), Greatest: math.Inf(1)})
+	sol, err := statics.Solve(&s)
+	if err != nil || sol.State == statics.NoEquilibrium {
+		return math.NaN()
+	}
+	if sol.Ranges != nil && !fixed(sol.Ranges[n]) {
+		return math.NaN()
+	}
+	return sol.Unknowns[n]
+}
+
+// bisect halves [a, b] until it is as narrow as float64 allows; f changes sign in it. It returns
+// NaN if what it closes in on is a jump and no zero.
+func bisect(f func(float64) float64, a, b, fa float64) float64 {
+	if fa == 0 {
+		return a
+	}
+	first := math.Abs(fa)
+	for range 100 {
+		m := a + (b-a)/2
+		if m == a || m == b {
+			break
+		}
+		fm := f(m)
+		switch {
+		case math.IsNaN(fm):
+			return math.NaN()
+		case fm == 0:
+			return m
+		case (fm > 0) == (fa > 0):
+			a, fa = m, fm
+		default:
+			b = m
+		}
+	}
+	if math.Abs(fa) > 1e-6*first && math.Abs(fa) > 1e-6 {
+		return math.NaN()
+	}
+	return a + (b-a)/2
+}

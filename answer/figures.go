@@ -1,0 +1,123 @@
+package answer
+
+import (
+	"math"
+	"strconv"
+
+	"steelyard/quantity"
+	"steelyard/question"
+)
+
+// Figures is how many significant figures an answer is given to: as many as the part asks for; else
+// as many as the least precise number of the question that has decimals, but 2 at least and 3 at
+// most. Whole numbers such as 35° or 540 N don't lower it: their zeros are undecided.
+//
+// Common practice, no source; see /docs/decisions/004-figures.md.
+func Figures(q *question.Question, p *question.Part) int {
+	if p != nil && p.Figures > 0 {
+		return p.Figures
+	}
+	least := 3
+	for _, v := range data(q) {
+		if v.Decimals > 0 && v.Figures > 0 && v.Figures < least {
+			least = v.Figures
+		}
+	}
+	return max(least, 2)
+}
+
+// data lists the given numbers of a question.
+func data(q *question.Question) []question.Value {
+	var vs []question.Value
+	add := func(more ...question.Value) {
+		for _, v := range more {
+			if v.Known() {
+				vs = append(vs, v)
+			}
+		}
+	}
+	for i := range q.Bodies {
+		b := &q.Bodies[i]
+		add(b.Length, b.Height, b.Weight, b.Mass, b.Centre.At, b.Angle)
+		for j := range b.Pieces {
+			p := &b.Pieces[j]
+			add(p.Mass, p.Weight, p.Width, p.Height, p.Density)
+		}
+	}
+	for i := range q.Supports {
+		s := &q.Supports[i]
+		add(s.On.At, s.By.At, s.Mu, s.Angle, s.Reading)
+	}
+	for i := range q.Loads {
+		d := &q.Loads[i]
+		add(d.On.At, d.To.At, d.Size, d.Weight, d.Mass)
+	}
+	return vs
+}
+
+// unitOf is the unit that a question uses for a dimension: that of its first number of it, or the SI unit.
+func unitOf(q *question.Question, d quantity.Dimension) quantity.Unit {
+	for _, v := range data(q) {
+		if v.Unit.Dimension == d {
+			return v.Unit
+		}
+	}
+	return quantity.SIUnit(d)
+}
+
+// UnitFor is the unit in which a question's answers of a dimension are written.
+func UnitFor(q *question.Question, d quantity.Dimension) quantity.Unit {
+	switch d {
+	case quantity.Angle:
+		u, _ := quantity.UnitNamed("deg")
+		return u
+	case quantity.Moment:
+		// In newton metres, whatever the lengths are in: the trade's habit.
+		return quantity.SIUnit(quantity.Moment)
+	}
+	return unitOf(q, d)
+}
+
+// plain writes a number for a message, to three figures.
+func plain(v float64, unit string) string {
+	u, _ := quantity.UnitNamed(unit)
+	return quantity.Format(v, u, 3)
+}
+
+// Way says how a number is rounded.
+type Way uint8
+
+const (
+	Nearest Way = iota // half away from zero
+	Up                 // a least value that must suffice
+	Down               // a greatest value that must not be passed
+)
+
+// Round writes an SI value in a unit to so many figures; Up and Down round to the safe side.
+func Round(v float64, u quantity.Unit, figures int, way Way) string {
+	if way == Nearest || v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
+		return quantity.Format(v, u, figures)
+	}
+	inUnit, err := strconv.ParseFloat(quantity.RoundFigures(quantity.Of(v, u).Value, 12), 64)
+	if err != nil {
+		return quantity.Format(v, u, figures)
+	}
+	step := math.Pow(10, math.Floor(math.Log10(math.Abs(inUnit)))-float64(figures-1))
+	n := inUnit / step
+	if way == Up {
+		n = math.Ceil(n - 1e-9)
+	} else {
+		n = math.Floor(n + 1e-9)
+	}
+	return joined(quantity.RoundFigures(n*step, figures), u)
+}
+
+func joined(number string, u quantity.Unit) string {
+	if u.Symbol == "" {
+		return number
+	}
+	if u.Symbol == "°" {
+		return number + u.Symbol
+	}
+	return number + " " + u.Symbol
+}

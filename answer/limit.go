@@ -1,0 +1,554 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"steelyard/quantity"
+	"steelyard/question"
+	"steelyard/statics"
+)
+
+// askRange answers how far a load may be moved: the furthest place towards one side, or both.
+func (a *Answers) askRange(r *Result) error {
+	p, l := r.Part, a.Layout
+	d := l.LoadNamed(p.Thing)
+	if d == nil {
+		return fault(p.Span, p.Thing+" is no load that can be moved", "name a load")
+	}
+	b := &l.Bodies[d.On]
+	free, s, err := l.freed(d, seekPlace)
+	if err != nil || s == nil {
+		return err
+	}
+	e, err := statics.Range(ptr(bounded(free.System, s.index, 0, b.Length)), s.index)
+	if err != nil {
+		return err
+	}
+	if !e.Possible {
+		return nil
+	}
+	at := func(x float64) *Layout {
+		f := free.found
+		f.at = with(f.at, d.Name, x)
+		if out, err := lay(free.Question, f, l.slipSign); err == nil {
+			return out
+		}
+		return l
+	}
+	place := func(x float64, giving []statics.Giving) string {
+		words := a.place(r, b, x)
+		if len(giving) == 0 {
+			words += ", the end of " + bodyName(b)
+		}
+		return words
+	}
+	if p.Ask == question.AskRange {
+		r.set(b.FromZero(e.Least), quantity.Length, a)
+		r.Low, r.High = b.FromZero(e.Least), b.FromZero(e.Greatest)
+		lowWords, highWords := place(e.Least, e.LeastGiving), place(e.Greatest, e.GreatestGiving)
+		if r.Low > r.High {
+			r.Low, r.High, lowWords, highWords = r.High, r.Low, highWords, lowWords
+		}
+		r.Value, r.At = r.Low, r.Low
+		r.Shown = "from " + lowWords + " to " + highWords
+		r.giving(l, append(append([]statics.Giving(nil), e.LeastGiving...), e.GreatestGiving...))
+		r.Layout, r.Other = at(e.Least), at(e.Greatest)
+		return nil
+	}
+	x, giving := e.Greatest, e.GreatestGiving
+	if towardsLeft(p, b) {
+		x, giving = e.Least, e.LeastGiving
+	}
+	r.set(b.FromZero(x), quantity.Length, a)
+	r.At = r.Value
+	r.Shown = place(x, giving)
+	r.giving(l, giving)
+	r.Layout = at(x)
+	return nil
+}
+
+func ptr[T any](v T) *T { return &v }
+
+// towardsLeft reports whether a part asks for a place towards the start of the body's axis.
+func towardsLeft(p *question.Part, b *Body) bool {
+	left := p.Towards == question.ToLeft
+	if b.Axis.X < 0 {
+		left = !left
+	}
+	return left
+}
+
+func with(m map[string]float64, name string, v float64) map[string]float64 {
+	out := map[string]float64{name: v}
+	for k, x := range m {
+		if k != name {
+			out[k] = x
+		}
+	}
+	return out
+}
+
+// place writes a distance along a body, saying from where it counts.
+func (a *Answers) place(r *Result, b *Body, x float64) string {
+	return a.show(r, b.FromZero(x), quantity.Length) + " from the " + b.ZeroName()
+}
+
+// ZeroName is what distances along the body are counted from, in words: "left end".
+func (b *Body) ZeroName() string {
+	switch {
+	case b.Rule.Known():
+		return "zero of the scale"
+	case b.ZeroRight && b.Axis.X == 0, b.ZeroRight && math.Abs(b.Axis.Y) > 0.5:
+		return "top"
+	case b.ZeroRight:
+		return "right-hand end"
+	case b.Axis.X == 0, math.Abs(b.Axis.Y) > 0.5:
+		return "foot"
+	}
+	return "left-hand end"
+}
+
+// bodyName is how the wording calls a body.
+func bodyName(b *Body) string {
+	if b.Label != "" {
+		return "the " + strings.TrimPrefix(strings.TrimPrefix(b.Label, "the "), "a ")
+	}
+	return "the " + b.Name
+}
+
+// freed lays the question out with the place or the weight of a load left open, whether or not the
+// question gives it, and without further conditions, which hold at the limit only by what it finds.
+func (l *Layout) freed(d *Load, open what) (*Layout, *sought, error) {
+	q := *l.Question
+	q.Loads = append([]question.Load(nil), q.Loads...)
+	q.Conditions = nil
+	f := l.found
+	for i := range q.Loads {
+		load := &q.Loads[i]
+		if load.Name != d.Name {
+			continue
+		}
+		switch open {
+		case seekPlace:
+			load.On = question.Place{Body: load.On.Body, At: question.Value{Status: question.Unknown}}
+			f.at = without(f.at, d.Name)
+		default:
+			load.Weight.Status, load.Mass.Status = question.Unknown, question.Absent
+			if load.Kind != question.Weight {
+				load.Size.Status = question.Unknown
+			}
+			f.weight, f.size = without(f.weight, d.Name), without(f.size, d.Name)
+		}
+	}
+	free, err := lay(&q, f, l.slipSign)
+	if err != nil {
+		return nil, nil, err
+	}
+	for i := range free.sought {
+		if s := &free.sought[i]; s.name == d.Name && (s.what == seekPlace) == (open == seekPlace) {
+			return free, s, nil
+		}
+	}
+	return free, nil, nil
+}
+
+func without(m map[string]float64, name string) map[string]float64 {
+	out := map[string]float64{}
+	for k, v := range m {
+		if k != name {
+			out[k] = v
+		}
+	}
+	return out
+}
+
+// giving says in words what is about to give at a limit.
+func (r *Result) giving(l *Layout, gs []statics.Giving) {
+	r.GivingAt = gs
+	r.Giving = GivingInWords(l, gs)
+}
+
+func (l *Layout) jointName(joint int) string {
+	for i := range l.Supports {
+		if l.Supports[i].Joint == joint {
+			return l.Supports[i].Name
+		}
+	}
+	return "a support"
+}
+
+// askExtreme answers the greatest or least weight (or size) of a load, or angle of a body.
+func (a *Answers) askExtreme(r *Result) error {
+	p, l := r.Part, a.Layout
+	if p.OfAngle {
+		return a.askExtremeAngle(r)
+	}
+	d := l.LoadNamed(p.Thing)
+	if d == nil {
+		return fault(p.Span, p.Thing+" is no load", "name a load whose greatest or least size is meant")
+	}
+	free, s, err := l.freed(d, seekWeight)
+	if err != nil || s == nil {
+		return err
+	}
+	sys := bounded(free.System, s.index, 0, math.Inf(1))
+	e, err := statics.Range(&sys, s.index)
+	if err != nil || !e.Possible {
+		return err
+	}
+	v, giving, way := e.Greatest, e.GreatestGiving, Down
+	if p.Ask == question.AskLeast {
+		v, giving, way = e.Least, e.LeastGiving, Up
+	}
+	dim := quantity.Force
+	switch {
+	case d.Kind == question.Couple:
+		dim = quantity.Moment
+	case d.Load.Mass.Status != question.Absent:
+		dim = quantity.Mass
+	}
+	if math.IsInf(v, 0) {
+		r.Unit, r.Low, r.High = siSymbol(dim), e.Least, e.Greatest
+		r.Shown = "there is no greatest: it stays at rest however large " + p.Thing + " is"
+		return nil
+	}
+	f := free.found
+	if d.Kind == question.Weight {
+		f.weight = with(f.weight, d.Name, v)
+	} else {
+		f.size = with(f.size, d.Name, v)
+	}
+	if at, err := lay(free.Question, f, l.slipSign); err == nil {
+		r.Layout = at
+	}
+	if dim == quantity.Mass {
+		v /= l.Field
+	}
+	r.round(v, dim, a, way)
+	r.giving(l, giving)
+	return nil
+}
+
+func (a *Answers) askExtremeAngle(r *Result) error {
+	p, l := r.Part, a.Layout
+	b := l.BodyNamed(p.Thing)
+	if b == nil {
+		return fault(p.Span, p.Thing+" is no body whose angle can change", "name a body")
+	}
+	e, err := angleExtent(l.Question, b.Body, l.found)
+	if err != nil || !e.Possible {
+		return err
+	}
+	v, giving, way := e.Greatest, e.GreatestGiving, Down
+	if p.Ask == question.AskLeast {
+		v, giving, way = e.Least, e.LeastGiving, Up
+	}
+	r.round(v, quantity.Angle, a, way)
+	r.giving(l, giving)
+	return nil
+}
+
+// askLeastCoefficient answers the least coefficient of friction at a support with which the bodies stay at rest.
+func (a *Answers) askLeastCoefficient(r *Result) error {
+	l := a.Layout
+	s := l.SupportNamed(r.Part.Thing)
+	if s == nil {
+		return fault(r.Part.Span, r.Part.Thing+" is no support", "name the support whose friction is meant")
+	}
+	mu, giving, ok, err := leastFriction(l, s.Joint)
+	if err != nil || !ok {
+		return err
+	}
+	r.round(mu, quantity.Number, a, Up)
+	r.giving(l, giving)
+	return nil
+}
+
+// askMoment answers the moment of one force about a point.
+func (a *Answers) askMoment(r *Result) error {
+	l := a.Layout
+	about, err := a.about(r.Part)
+	if err != nil {
+		return err
+	}
+	m := math.NaN()
+	turn := func(at, f statics.Vec) float64 { return cross(minus(at, about), f) }
+	if d := l.LoadNamed(r.Part.Thing); d != nil {
+		m = turn(d.At, d.Force) + d.Couple
+	} else if f := a.ForceNamed(r.Part.Thing); f != nil {
+		m = turn(f.At, statics.Vec{X: f.X, Y: f.Y}) + f.Couple
+	} else if b := l.BodyNamed(r.Part.Thing); b != nil {
+		m = turn(b.Centre, statics.Vec{Y: -b.Weight})
+	}
+	a.moment(r, m)
+	return nil
+}
+
+func (a *Answers) moment(r *Result, m float64) {
+	r.set(clean(m, a.momentScale()), quantity.Moment, a)
+	if !math.IsNaN(m) {
+		r.Shown = a.show(r, math.Abs(r.Value), quantity.Moment)
+		r.add(Sense(r.Value))
+	}
+}
+
+// momentScale is the size of the moments at hand, to tell dust from a moment.
+func (a *Answers) momentScale() float64 {
+	scale := 0.0
+	for _, f := range a.given() {
+		scale = max(scale, math.Hypot(f.Force.X, f.Force.Y)*(1+math.Hypot(f.At.X, f.At.Y)))
+	}
+	return scale
+}
+
+// clean is v, or 0 where it is dust beside scale.
+func clean(v, scale float64) float64 {
+	if math.Abs(v) < 1e-11*scale {
+		return 0
+	}
+	return v
+}
+
+// about is the point that a part takes moments about.
+func (a *Answers) about(p *question.Part) (statics.Vec, error) {
+	l := a.Layout
+	if p.Place.Set() {
+		return l.Point(p.Place), nil
+	}
+	if at, ok := l.Named(p.Other); ok {
+		return at, nil
+	}
+	return statics.Vec{}, fault(p.Span, "no point is called "+p.Other, "name a support, a load or a point")
+}
+
+// Named finds a named point of the question: a point, a support, a load, or a body (its centre of mass).
+func (l *Layout) Named(name string) (statics.Vec, bool) {
+	for i := range l.Question.Points {
+		if l.Question.Points[i].Name == name {
+			return l.Point(l.Question.Points[i].Place), true
+		}
+	}
+	if s := l.SupportNamed(name); s != nil {
+		return s.At, true
+	}
+	if d := l.LoadNamed(name); d != nil {
+		return d.At, true
+	}
+	if b := l.BodyNamed(name); b != nil {
+		return b.Centre, true
+	}
+	return statics.Vec{}, false
+}
+
+// given lists the loads and weights on all bodies.
+func (a *Answers) given() []statics.Load { return a.Layout.Given(statics.Ground) }
+
+// Given lists the loads and the weight on body i, or on all bodies for statics.Ground. What is
+// unknown is left out.
+func (l *Layout) Given(i int) []statics.Load {
+	var out []statics.Load
+	for j := range l.Bodies {
+		if b := &l.Bodies[j]; (i < 0 || i == j) && b.Weight > 0 && !nan(b.Centre) {
+			out = append(out, statics.Load{On: j, At: b.Centre, Force: statics.Vec{Y: -b.Weight}})
+		}
+	}
+	for j := range l.Loads {
+		if d := &l.Loads[j]; (i < 0 || i == d.On) && !nan(d.Force) && !math.IsNaN(d.Couple) {
+			out = append(out, statics.Load{On: d.On, At: d.At, Force: d.Force, Couple: d.Couple})
+		}
+	}
+	return out
+}
+
+func (a *Answers) askTotalMoment(r *Result) error {
+	about, err := a.about(r.Part)
+	if err != nil {
+		return err
+	}
+	m := 0.0
+	for _, f := range a.given() {
+		m += cross(minus(f.At, about), f.Force) + f.Couple
+	}
+	a.moment(r, m)
+	return nil
+}
+
+// askResultant answers with the resultant of the loads and weight on a body, and where its line of
+// action crosses the body's axis.
+func (a *Answers) askResultant(r *Result) {
+	l := a.Layout
+	i := l.body(r.Part.Thing)
+	if i < 0 {
+		return
+	}
+	b := &l.Bodies[i]
+	var sum statics.Vec
+	m, scale := 0.0, 0.0
+	for _, f := range l.Given(i) {
+		sum.X += f.Force.X
+		sum.Y += f.Force.Y
+		m += cross(minus(f.At, b.Origin), f.Force) + f.Couple
+		scale += math.Hypot(f.Force.X, f.Force.Y)
+	}
+	sum = statics.Vec{X: clean(sum.X, scale), Y: clean(sum.Y, scale)}
+	if sum == (statics.Vec{}) {
+		r.set(0, quantity.Force, a)
+		r.Shown = "no resultant force; a couple of " + a.show(r, math.Abs(m), quantity.Moment)
+		r.add(Sense(m))
+		return
+	}
+	r.set(math.Hypot(sum.X, sum.Y), quantity.Force, a)
+	r.direct(sum.X, sum.Y, Figures(l.Question, r.Part))
+	if turn := cross(b.Axis, sum); math.Abs(turn) > 1e-12*scale {
+		r.At = b.FromZero(m / turn)
+		if b.Level() {
+			r.At = tidy(r.At)
+		}
+		r.Shown += ", acting " + a.show(r, r.At, quantity.Length) + " from the " + b.ZeroName()
+	}
+}
+
+// askSize answers with an unknown weight, mass, force or couple.
+func (a *Answers) askSize(r *Result) error {
+	p, l := r.Part, a.Layout
+	w, dim := math.NaN(), quantity.Force
+	if d := l.LoadNamed(p.Thing); d != nil {
+		switch d.Kind {
+		case question.Couple:
+			w, dim = l.size(d.Name), quantity.Moment
+			if d.Load.Size.Known() {
+				w = d.Load.Size.SI()
+			}
+		case question.Force:
+			w = l.size(d.Name)
+			if d.Load.Size.Known() {
+				w = d.Load.Size.SI()
+			}
+		default:
+			w = -d.Force.Y
+		}
+		if d.Kind == question.Force && !math.IsNaN(w) {
+			r.set(w, dim, a)
+			r.Shown = a.show(r, math.Abs(w), dim)
+			r.direct(w*d.Unit.X, w*d.Unit.Y, Figures(l.Question, p))
+			return nil
+		}
+	} else if b := l.BodyNamed(p.Thing); b != nil {
+		w = b.Weight
+	} else {
+		return fault(p.Span, p.Thing+" has no weight", "name a load or a body")
+	}
+	if p.Ask == question.AskMass {
+		w, dim = w/l.Field, quantity.Mass
+	}
+	r.set(w, dim, a)
+	return nil
+}
+
+func (l *Layout) size(name string) float64 {
+	if v, ok := l.found.size[name]; ok {
+		return v
+	}
+	return math.NaN()
+}
+
+// askPlace answers where an unknown load or support is.
+func (a *Answers) askPlace(r *Result) error {
+	l, name := a.Layout, r.Part.Thing
+	i, at := -1, statics.Vec{}
+	if d := l.LoadNamed(name); d != nil {
+		i, at = d.On, d.At
+	} else if s := l.SupportNamed(name); s != nil {
+		i, at = s.On, s.At
+	} else {
+		return fault(r.Part.Span, name+" has no place of its own", "name a load or a support")
+	}
+	b := &l.Bodies[i]
+	if _, ok := l.found.at[name]; !ok && isUnknownPlace(l.Question, name) {
+		return nil
+	}
+	x := b.Distance(at)
+	if f, ok := l.found.at[name]; ok {
+		x = tidy(f)
+	}
+	r.set(b.FromZero(x), quantity.Length, a)
+	r.At = r.Value
+	r.Shown = a.place(r, b, x)
+	return nil
+}
+
+func isUnknownPlace(q *question.Question, name string) bool {
+	for i := range q.Loads {
+		if q.Loads[i].Name == name {
+			return q.Loads[i].On.At.Status == question.Unknown
+		}
+	}
+	for i := range q.Supports {
+		if q.Supports[i].Name == name {
+			return q.Supports[i].On.At.Status == question.Unknown
+		}
+	}
+	return false
+}
+
+// askCentre answers where a body's centre of mass is.
+func (a *Answers) askCentre(r *Result) error {
+	b := a.Layout.BodyNamed(r.Part.Thing)
+	if b == nil {
+		return fault(r.Part.Span, r.Part.Thing+" is no body", "name a body")
+	}
+	if b.Shape == question.Bar {
+		r.set(b.FromZero(b.Along), quantity.Length, a)
+		if !math.IsNaN(b.Along) {
+			r.At = r.Value
+			r.Shown = a.place(r, b, b.Along)
+		}
+		return nil
+	}
+	r.set(b.Along, quantity.Length, a)
+	r.Second = b.above
+	if !math.IsNaN(b.Along) {
+		r.Shown = fmt.Sprintf("(%s, %s)", a.show(r, b.Along, quantity.Length), a.show(r, b.above, quantity.Length))
+	}
+	return nil
+}
+
+// askWhether answers whether the bodies stay at rest, and how they move if not.
+func (a *Answers) askWhether(r *Result) {
+	l := a.Layout
+	r.Unit = "1"
+	switch a.State {
+	case statics.NoEquilibrium:
+		r.Value = 0
+		r.Shown = "it does not stay at rest: " + MotionInWords(l, a.Solution.Motion)
+	case statics.Limit:
+		r.Value = 1
+		r.giving(l, a.Solution.Giving)
+		r.Shown = "it just stays at rest: " + strings.Join(r.Giving, ", ")
+	default:
+		r.Value = 1
+		r.Shown = "it stays at rest"
+	}
+	r.Low, r.High = r.Value, r.Value
+}
+
+// leastFriction is the least coefficient at a joint with which equilibrium is possible.
+func leastFriction(l *Layout, joint int) (mu float64, giving []statics.Giving, ok bool, err error) {
+	loose := *l.Question
+	loose.Conditions = nil
+	for _, c := range l.Question.Conditions {
+		if c.Kind == question.Ratio {
+			loose.Conditions = append(loose.Conditions, c)
+		}
+	}
+	free, err := lay(&loose, l.found, l.slipSign)
+	if err != nil {
+		return 0, nil, false, err
+	}
+	return statics.LeastFriction(&free.System, []int{joint})
+}
+
+// isMassPerMetre reports whether a spread load is written in kilograms for each metre.
+func isMassPerMetre(d *question.Load) bool { return d.Size.Unit.Dimension == quantity.LineDensity }
