@@ -123,6 +123,7 @@ type Place struct {
 	XY    *XY    // x along the body's axis from its left end, y at right angles to it, to the left of the axis (above a level body)
 	Point string // name of a Point
 	Span  Span
+	body  Span // of the body's name
 }
 
 // Set reports whether the place is given in any way.
@@ -190,9 +191,11 @@ type Support struct {
 	On        Place
 	By        Place      // place on another body, if By.Body is not ""
 	To        *XY        // of a cable, strut or link: the fixed point in the plane where its other end is
+	ToPoint   string     // the named point that To was taken from, if it was
 	Direction *Direction // of the push, or of the pull of a cable; nil: what the kind implies
 	Above     bool       // a rest that lies on top of the body and so pushes down
 	Rough     bool       // rough enough never to slip, or with coefficient Mu
+	Smooth    bool       // written "smooth"; without friction is also what is taken if nothing is said
 	Mu        Value      // coefficient of friction
 	Angle     Value      // of a slope
 	Reading   Value      // the force that it exerts, where given or unknown ("reading 6.4 N", "force 240 N")
@@ -240,6 +243,8 @@ type Condition struct {
 	Factor Value  // Name = Factor × Other
 	Other  string
 	Span   Span
+	name   Span // of Name
+	other  Span // of Other
 }
 
 // An Ask says what kind of thing a part asks for.
@@ -286,6 +291,8 @@ type Part struct {
 	Marks   int
 	Figures int // significant figures asked for; 0: as the data
 	Span    Span
+	thing   Span // of Thing
+	other   Span // of Other
 }
 
 // A Vary says that a number may differ from pupil to pupil.
@@ -293,4 +300,5 @@ type Vary struct {
 	Thing, Attribute string // "K", "weight"
 	From, To, Step   Value
 	Span             Span
+	thing            Span // of Thing.Attribute
 }

@@ -1,0 +1,570 @@
+package question
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"steelyard/quantity"
+)
+
+// Bounds of a question file. A question is a page; these are far beyond one.
+const (
+	largestFile  = 256 << 10 // bytes
+	longestLine  = 4000      // bytes
+	mostLines    = 600       // with a statement on them
+	mostFaults   = 50
+	longestName  = 40   // characters
+	longestTitle = 200  // characters
+	longestText  = 3000 // characters
+)
+
+// Parse reads a question file; its name is used in faults only. The error is Faults: all that its
+// writer can mend, up to fifty.
+func Parse(file, src string) (*Question, error) {
+	p := &parser{q: &Question{File: file}}
+	if p.readable(src) {
+		p.lines(src)
+		p.check()
+	}
+	if len(p.faults) > 0 {
+		return nil, p.faults.sorted()
+	}
+	return p.q, nil
+}
+
+// A parser reads one file line by line.
+type parser struct {
+	q      *Question
+	text   string // the line
+	number int    // of the line, from 1
+	toks   []token
+	i      int // next token
+	buf    [48]token
+	titled bool
+	source []string // the lines, kept for faults found at the end
+	faults Faults
+}
+
+// readable refuses what is no question file before any work is done on it.
+func (p *parser) readable(src string) bool {
+	if len(src) > largestFile {
+		p.faults = Faults{{File: p.q.File, What: fmt.Sprintf("this file has %d kB, far more than a question", len(src)>>10),
+			Mend: fmt.Sprintf("keep one question to a file, of %d kB at most", largestFile>>10)}}
+		return false
+	}
+	if !utf8.ValidString(src) {
+		before := src[:firstInvalid(src)]
+		n := strings.Count(before, "\n") + 1
+		column := utf8.RuneCountInString(before[strings.LastIndexByte(before, '\n')+1:]) + 1
+		p.faults = Faults{{File: p.q.File, Span: Span{n, column, column + 1}, What: "this is not UTF-8 text",
+			Mend: "save the file as UTF-8 (plain text)"}}
+		return false
+	}
+	return true
+}
+
+func firstInvalid(s string) int {
+	for i := 0; i < len(s); {
+		r, n := utf8.DecodeRuneInString(s[i:])
+		if r == utf8.RuneError && n == 1 {
+			return i
+		}
+		i += n
+	}
+	return len(s)
+}
+
+func (p *parser) lines(src string) {
+	src = strings.TrimPrefix(src, "\ufeff")
+	n := strings.Count(src, "\n") + 1
+	p.q.lines = make([]line, 0, min(n, mostLines))
+	p.source = make([]string, 0, min(n, mostLines))
+	said := 0
+	for more := true; more && len(p.faults) < mostFaults; {
+		p.text, src, more = strings.Cut(src, "\n")
+		p.text = strings.TrimSuffix(p.text, "\r")
+		p.number++
+		p.source = append(p.source, p.text)
+		if len(p.text) > longestLine {
+			p.faults = append(p.faults, Fault{File: p.q.File, Span: Span{p.number, 1, 2}, Line: p.text[:0],
+				What: "this line is too long", Mend: "write one statement a line"})
+			continue
+		}
+		l := p.line()
+		if l.statement != noStatement {
+			said++
+		}
+		if said > mostLines || p.number > 10*mostLines {
+			p.faultAt(0, 1, "this file has too many lines for a question", "keep one question to a file")
+			return
+		}
+		p.q.lines = append(p.q.lines, l)
+	}
+	for n := len(p.q.lines); n > 0 && p.q.lines[n-1] == (line{}); n-- {
+		p.q.lines = p.q.lines[:n-1]
+	}
+	if !p.titled && len(p.faults) < mostFaults {
+		p.faults = append(p.faults, Fault{File: p.q.File, Span: Span{1, 1, 2}, Line: p.source[0],
+			What: "a title is missing", Mend: `begin with a line such as question "Lock footbridge"`})
+	}
+}
+
+// line reads p.text.
+func (p *parser) line() line {
+	toks, comment, commented, bad, why := scan(p.text, p.buf[:0])
+	l := line{comment: comment, commented: commented}
+	if why != "" {
+		mend := "take it out"
+		if p.text[bad] == '"' || strings.HasPrefix(p.text[bad:], "“") {
+			mend = "close it before the line ends"
+		}
+		p.faultAt(bad, len(p.text), why, mend)
+		l.statement = p.guess(toks)
+		return l
+	}
+	p.toks, p.i = toks, 0
+	if len(toks) == 0 {
+		return l
+	}
+	before := len(p.faults)
+	l.statement, l.index, l.owner = p.statement()
+	if len(p.faults) == before && p.i < len(p.toks) {
+		p.extra("end of the line")
+	}
+	return l
+}
+
+// guess notes what an unreadable line was about, so that its absence is no second fault.
+func (p *parser) guess(toks []token) statement {
+	if len(toks) > 0 && toks[0].is("question") {
+		p.titled = true
+	}
+	return noStatement
+}
+
+// statement reads one statement; the first word says what it is.
+func (p *parser) statement() (statement, int, string) {
+	first := p.next()
+	if first.kind != wordToken {
+		p.faultTok(first, "a line begins with a word that says what it is", "such as body, support, load or part")
+		p.i = len(p.toks)
+		return noStatement, 0, ""
+	}
+	switch first.text {
+	case "question":
+		p.title(first)
+		return titleLine, 0, ""
+	case "level":
+		p.level(first)
+		return levelLine, 0, ""
+	case "g":
+		p.field(first)
+		return gLine, 0, ""
+	case "text":
+		return textLine, p.paragraph(first), ""
+	case "body":
+		return bodyLine, p.body(), ""
+	case "piece":
+		i, owner := p.piece()
+		return pieceLine, i, owner
+	case "point":
+		return pointLine, p.point(), ""
+	case "support":
+		return supportLine, p.support(Rest), ""
+	case "cable":
+		return supportLine, p.support(Cable), ""
+	case "strut":
+		return supportLine, p.support(Strut), ""
+	case "link":
+		return supportLine, p.support(Link), ""
+	case "load":
+		return loadLine, p.load(Weight), ""
+	case "force":
+		return loadLine, p.load(Force), ""
+	case "couple":
+		return loadLine, p.load(Couple), ""
+	case "given":
+		return givenLine, p.condition(first), ""
+	case "part":
+		return partLine, p.part(), ""
+	case "vary":
+		return varyLine, p.vary(first), ""
+	}
+	p.faultTok(first, strconv.Quote(clip(first.text))+" is no word that a line begins with", didYouMean(first.text, statements))
+	if nearest(first.text, statements) == "question" {
+		p.titled = true
+	}
+	p.i = len(p.toks)
+	return noStatement, 0, ""
+}
+
+func (p *parser) title(first token) {
+	if p.titled {
+		p.faultTok(first, "there are two titles", "keep one question to a file")
+	}
+	p.titled = true
+	t, ok := p.quoted(`the title is missing`, `write it in quotation marks: question "Lock footbridge"`)
+	if !ok {
+		return
+	}
+	p.q.Title = strings.Join(strings.Fields(t.text), " ")
+	if p.q.Title == "" {
+		p.faultTok(t, "the title is empty", "give the question a title of a few words")
+	}
+	if utf8.RuneCountInString(p.q.Title) > longestTitle {
+		p.faultTok(t, "the title is too long", "a few words are enough; the wording goes on text lines")
+	}
+}
+
+var levels = []string{"14-16", "16-18", "first year"}
+
+func (p *parser) level(first token) {
+	if p.q.Level != "" {
+		p.faultTok(first, "the level is given twice", "keep one of the two")
+	}
+	from := p.here()
+	p.i = len(p.toks)
+	end := len(p.text)
+	if n := len(p.toks); n > 0 {
+		end = p.toks[n-1].to
+	}
+	typed := strings.TrimSpace(p.text[min(from, end):end])
+	for _, l := range levels {
+		if strings.ReplaceAll(typed, "–", "-") == l {
+			p.q.Level = l
+			return
+		}
+	}
+	p.faultAt(from, end, strconv.Quote(clip(typed))+" is no level", "write level 14-16, level 16-18 or level first year")
+}
+
+func (p *parser) field(first token) {
+	if p.q.Field.Status != Absent {
+		p.faultTok(first, "g is given twice", "keep one of the two")
+	}
+	v, ok := p.value(quantity.Field, "g", false)
+	if ok && p.positive(v, "g") {
+		p.q.Field = v
+	}
+}
+
+func (p *parser) paragraph(first token) int {
+	t, ok := p.quoted("the wording is missing", `write it in quotation marks: text "A plank rests on two sills."`)
+	if ok && utf8.RuneCountInString(t.text) > longestText {
+		p.faultTok(t, "this paragraph is too long", "break it into shorter ones, each on a text line")
+	}
+	p.q.Text = append(p.q.Text, strings.Join(strings.Fields(t.text), " "))
+	return len(p.q.Text) - 1
+}
+
+// Reading tokens.
+
+func (p *parser) peek() token {
+	if p.i < len(p.toks) {
+		return p.toks[p.i]
+	}
+	return token{kind: endToken, from: p.here(), to: p.here()}
+}
+
+func (p *parser) next() token {
+	t := p.peek()
+	if p.i < len(p.toks) {
+		p.i++
+	}
+	return t
+}
+
+// here is where the next token stands, or where the last one ends.
+func (p *parser) here() int {
+	switch n := len(p.toks); {
+	case p.i < n:
+		return p.toks[p.i].from
+	case n > 0:
+		return p.toks[n-1].to
+	}
+	return 0
+}
+
+// accept takes the words if they come next.
+func (p *parser) accept(words ...string) bool {
+	if p.i+len(words) > len(p.toks) {
+		return false
+	}
+	for k, w := range words {
+		if !p.toks[p.i+k].is(w) {
+			return false
+		}
+	}
+	p.i += len(words)
+	return true
+}
+
+func (p *parser) acceptMark(m byte) bool {
+	if p.peek().mark(m) {
+		p.i++
+		return true
+	}
+	return false
+}
+
+func (p *parser) quoted(what, mend string) (token, bool) {
+	t := p.peek()
+	if t.kind != textToken {
+		p.faultTok(t, what, mend)
+		p.i = len(p.toks)
+		return t, false
+	}
+	p.i++
+	return t, true
+}
+
+// clause ends one clause: it wants a comma or the end of the line, and after a fault it goes on
+// at the next comma. It reports whether another clause follows.
+func (p *parser) clause(ok bool) bool {
+	if ok {
+		t := p.peek()
+		if t.kind == endToken {
+			return false
+		}
+		if p.acceptMark(',') {
+			if p.peek().kind == endToken {
+				p.faultTok(t, "nothing follows this comma", "leave it out")
+				return false
+			}
+			return true
+		}
+		mend := "put a comma between clauses"
+		if t.mark(';') {
+			mend = "write a comma in place of the semicolon"
+		}
+		p.faultTok(t, strconv.Quote(clip(p.text[t.from:t.to]))+" was not expected here", mend)
+	}
+	depth := 0
+	for p.i < len(p.toks) {
+		t := p.next()
+		switch {
+		case t.mark('('):
+			depth++
+		case t.mark(')'):
+			depth--
+		case t.mark(',') && depth <= 0 || t.mark(';'):
+			return p.i < len(p.toks)
+		}
+	}
+	return false
+}
+
+func (p *parser) extra(expected string) {
+	t := p.peek()
+	p.faultTok(t, strconv.Quote(clip(p.text[t.from:t.to]))+" was not expected here", "the statement is complete before it")
+	p.i = len(p.toks)
+}
+
+// name reads the name of a new thing and the colon after it.
+func (p *parser) name(thing, example string) (string, Span, bool) {
+	t := p.peek()
+	span := p.span(t.from, t.to)
+	if t.kind != wordToken && !(thing == "part" && t.kind == numberToken) {
+		p.faultTok(t, "the name of the "+thing+" is missing", "write it before a colon: "+example)
+		p.i = len(p.toks)
+		return "", span, false
+	}
+	p.i++
+	if !isName(t.text) && thing != "part" {
+		p.faultTok(t, strconv.Quote(clip(t.text))+" cannot be a name", "a name is one word of letters and digits and begins with a letter, such as "+nameOf(example))
+		p.i = len(p.toks)
+		return t.text, span, false
+	}
+	if !p.acceptMark(':') {
+		u := p.peek()
+		what := "a colon is missing after the name " + clip(t.text)
+		if u.kind == wordToken && p.i+1 < len(p.toks) && p.toks[p.i+1].mark(':') {
+			what = "a name is one word"
+		}
+		p.faultTok(u, what, "write "+example)
+		p.i = len(p.toks)
+		return t.text, span, false
+	}
+	return t.text, span, true
+}
+
+func nameOf(example string) string {
+	f := strings.Fields(example)
+	return strings.TrimSuffix(f[1], ":")
+}
+
+// ref reads the name of a thing that is described elsewhere.
+func (p *parser) ref(what string) (string, Span, bool) {
+	t := p.peek()
+	span := p.span(t.from, t.to)
+	if t.kind == wordToken && t.text == "the" && p.i+1 < len(p.toks) && p.toks[p.i+1].kind == wordToken {
+		p.i++
+		t = p.peek()
+		span = p.span(t.from, t.to)
+	}
+	if t.kind != wordToken || !isName(t.text) {
+		p.faultTok(t, "the name of "+what+" is missing", "")
+		return "", span, false
+	}
+	p.i++
+	return t.text, span, true
+}
+
+func isName(s string) bool {
+	for i, r := range s {
+		if !unicode.IsLetter(r) && (i == 0 || !unicode.IsDigit(r) && r != '_' && r != '-' && r != '\'') {
+			return false
+		}
+	}
+	return s != "" && utf8.RuneCountInString(s) <= longestName
+}
+
+// value reads a quantity with its unit, or the word unknown where that may stand. What is the
+// name of the value in faults.
+func (p *parser) value(want quantity.Dimension, what string, mayBeUnknown bool) (Value, bool) {
+	return p.valueOf(what, mayBeUnknown, want)
+}
+
+// valueOf reads a quantity of one of several dimensions.
+func (p *parser) valueOf(what string, mayBeUnknown bool, want ...quantity.Dimension) (Value, bool) {
+	t := p.peek()
+	if t.is("unknown") {
+		p.i++
+		span := p.span(t.from, t.to)
+		if !mayBeUnknown {
+			p.faultTok(t, what+" cannot be unknown", "give it, such as "+want[0].Example())
+			return Value{}, false
+		}
+		return Value{Status: Unknown, Span: span}, true
+	}
+	if t.kind != numberToken {
+		switch {
+		case t.kind == wordToken && isNotFinite(t.text):
+			p.faultTok(t, strconv.Quote(t.text)+" is no number", "give "+what+", such as "+want[0].Example())
+			p.i++
+		case mayBeUnknown:
+			p.faultTok(t, what+" is missing", "write a number and its unit, such as "+want[0].Example()+", or unknown")
+		default:
+			p.faultTok(t, what+" is missing", "write a number and its unit, such as "+want[0].Example())
+		}
+		return Value{}, false
+	}
+	p.i++
+	end, unit := t.to, p.unit(t, want)
+	if unit.kind == wordToken {
+		end = unit.to
+	}
+	d := want[0]
+	if u, ok := quantity.UnitNamed(p.text[t.to:end]); ok {
+		for _, w := range want {
+			if u.Dimension == w {
+				d = w
+			}
+		}
+	}
+	q, err := quantity.Parse(p.text[t.from:end], d, quantity.Unit{})
+	if err != nil {
+		r := err.(*quantity.Refusal)
+		p.faultAt(t.from, end, r.What, r.Mend)
+		return Value{}, false
+	}
+	return Value{Quantity: q, Status: Given, Span: p.span(t.from, end)}, true
+}
+
+// unit takes the unit after the number t, if one comes. A word that is no unit is taken only if
+// it stands close to the number or is no word of the notation, so that the fault is about it.
+func (p *parser) unit(t token, want []quantity.Dimension) token {
+	u := p.peek()
+	if u.kind != wordToken || want[0] == quantity.Number && u.from > t.to {
+		return token{}
+	}
+	if p.i+1 < len(p.toks) {
+		switch v := p.toks[p.i+1]; v.text {
+		case "m", "cm", "mm", "metre", "metres", "meter", "meters", "N":
+			if v.kind != wordToken {
+				break
+			}
+			if _, ok := quantity.UnitNamed(p.text[u.from:v.to]); ok {
+				p.i += 2
+				return token{wordToken, p.text[u.from:v.to], u.from, v.to}
+			}
+		}
+	}
+	if _, ok := quantity.UnitNamed(u.text); ok || u.from == t.to || !isName(u.text) || !p.known(u.text) {
+		p.i++
+		return u
+	}
+	return token{}
+}
+
+// known reports whether a word is one that may follow a quantity.
+func (p *parser) known(word string) bool {
+	switch word {
+	case "by", "at", "on", "to", "from", "step", "above", "below", "up", "down", "left", "right",
+		"clockwise", "anticlockwise", "of", "along", "back", "marks", "figures", "pushes", "pulls",
+		"hung", "wide", "high", "long", "and", "with", "is", "towards", "uniform", "light", "weight", "mass", "length":
+		return true
+	}
+	return false
+}
+
+func isNotFinite(s string) bool {
+	switch strings.ToLower(s) {
+	case "nan", "inf", "infinity", "+inf", "-inf", "∞", "-∞":
+		return true
+	}
+	return false
+}
+
+// positive refuses a number that is negative or 0.
+func (p *parser) positive(v Value, what string) bool {
+	switch {
+	case v.Status != Given || v.Value > 0:
+		return true
+	case v.Value == 0:
+		p.faultSpan(v.Span, what+" is 0", "give one that is more than 0")
+	default:
+		p.faultSpan(v.Span, what+" is negative", "write "+strings.TrimPrefix(v.Quantity.String(), "-")+"; a direction is written in words")
+	}
+	return false
+}
+
+// Faults.
+
+func (p *parser) span(from, to int) Span {
+	for i := range p.text[:to] {
+		if p.text[i] >= utf8.RuneSelf {
+			return Span{p.number, utf8.RuneCountInString(p.text[:from]) + 1, utf8.RuneCountInString(p.text[:to]) + 1}
+		}
+	}
+	return Span{p.number, from + 1, to + 1}
+}
+
+func (p *parser) faultAt(from, to int, what, mend string) {
+	p.faultSpan(p.span(from, min(to, len(p.text))), what, mend)
+}
+
+func (p *parser) faultTok(t token, what, mend string) { p.faultAt(t.from, t.to, what, mend) }
+
+func (p *parser) faultSpan(s Span, what, mend string) {
+	if len(p.faults) >= mostFaults {
+		return
+	}
+	f := Fault{File: p.q.File, Span: s, What: what, Mend: mend}
+	if s.Line >= 1 && s.Line <= len(p.source) {
+		f.Line = p.source[s.Line-1]
+	}
+	p.faults = append(p.faults, f)
+}
+
+// clip shortens what is quoted in a fault.
+func clip(s string) string {
+	if utf8.RuneCountInString(s) <= longestName {
+		return s
+	}
+	r := []rune(s)
+	return string(r[:longestName]) + "…"
+}
