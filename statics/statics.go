@@ -1,13 +1,3 @@
-// Package statics finds the forces that keep plane rigid bodies in equilibrium, or
-// how the bodies start to move where no forces can.
-//
-// All numbers are in SI units: metres, newtons, newton metres, radians. x points right, y points
-// up; anticlockwise moments are positive. Bodies are numbered from 0; Ground is whatever does not move.
-//
-// Bodies don't bend: where equilibrium alone doesn't fix a force, [Solve] returns the least and
-// the greatest that it could be.
-//
-// Source: conditions of equilibrium, OpenStax University Physics vol. 1, §12.1.
 package statics
 
 // Ground stands for the fixed surroundings in place of a body's number.
@@ -36,8 +26,8 @@ type Joint struct {
 	On, By int
 	At     Vec     // where the force acts, in the plane
 	To     Vec     // other end of a Face
-	Normal Vec     // direction of the force on On when N > 0, length 1; the friction direction is Normal turned 90° clockwise
-	Mu     float64 // coefficient of friction: 0 smooth, +Inf rough enough never to slip
+	Normal Vec     // direction of the force on On when N > 0, length 1 (another length is brought to 1); the friction direction is Normal turned 90° clockwise; at right angles to At-To of a Face; Hinge, Clamp, Couple don't use it
+	Mu     float64 // coefficient of friction of a Contact or Face: 0 smooth, +Inf rough enough never to slip while it presses (N = 0 has F = 0)
 }
 
 // A Load is a given force, at a point of a body, and a given couple (anticlockwise positive).
@@ -67,7 +57,7 @@ const (
 	F             // friction, along Normal turned 90° clockwise; of a Hinge or Clamp: up, the same as Y
 	X             // to the right
 	Y             // up
-	C             // couple, anticlockwise; of a Face, the moment of its normal forces about the middle of the face
+	C             // couple, anticlockwise; of a Face, the moment of its normal forces about At, as in Reaction
 )
 
 // A Term is Factor × a component of a joint's force; with Joint < 0 it is Factor × the unknown number -1-Joint.
@@ -106,17 +96,19 @@ const (
 
 // A Reaction is what a joint exerts on its body On, acting at the joint's At.
 type Reaction struct {
-	X, Y, Couple float64 // newtons, newtons, newton metres about At
-	N, F         float64 // along Normal and along the surface; for a Hinge or Clamp the same as X and Y
+	X, Y, Couple float64 // newtons, newtons, newton metres about At: of a Clamp and a Couple their couple, of a Face the moment of its push at To; else 0
+	N, F         float64 // along Normal (of a Face, both ends together) and along the surface; for a Hinge or Clamp the same as X and Y
 }
 
-// A Span is the least and the greatest that something could be; the two are equal where it is fixed, and infinite where unbounded.
+// A Span is the least and the greatest that something could be; the two are equal where it is fixed,
+// and infinite where unbounded.
 type Span struct{ Least, Greatest float64 }
 
 // Spans are the ranges of the components of one reaction.
 type Spans struct{ X, Y, Couple, N, F Span }
 
-// A Giving is a limit that is reached: joint Joint is about to be lost (Slips false) or to slip (Slips true).
+// A Giving is a limit that is reached: joint Joint is about to be lost, to go slack or to lift at
+// an end (Slips false), or to slip (Slips true).
 type Giving struct {
 	Joint int
 	Slips bool
@@ -124,24 +116,27 @@ type Giving struct {
 }
 
 // A Velocity is the motion of one body as it starts: of the point of the body at the origin of the
-// plane, and the rate of turning (anticlockwise positive). Its scale means nothing.
+// plane, and the rate of turning (anticlockwise positive). Its size means nothing; see Motion.
 type Velocity struct{ X, Y, Turn float64 }
 
 // A Motion says how the bodies start to move where nothing can hold them. The given forces do
-// positive work in it, and it violates no contact, cable or hinge.
+// positive work in it (with each unknown at whatever its bounds allow), and it violates no contact,
+// cable or hinge. A rough contact that slides parts at Mu times the rate at which it
+// slides, so that no force within its friction cone does work against the motion; read only the
+// sliding from it. The fastest turning is 1 rad/s, or the fastest shifting 1 m/s where nothing turns.
 type Motion struct {
 	Velocity []Velocity // of each body
-	Opens    []int      // joints that part
-	Slides   []int      // joints that slide along their surface
+	Opens    []int      // joints that part, cables that go slack, faces that lift at one end or both
+	Slides   []int      // joints that slide along their surface while they press
 }
 
 // A Solution is what equilibrium says about a system.
 type Solution struct {
 	State     State
 	Reactions []Reaction // of each joint; one possible set where NotFixed; nil for NoEquilibrium
-	Unknowns  []float64  // value of each unknown
+	Unknowns  []float64  // value of each unknown; one that adds no force and no couple has the allowed value nearest 0
 	Spans     []Spans    // of each joint, only for NotFixed
 	Ranges    []Span     // of each unknown, only for NotFixed
 	Giving    []Giving   // only for Limit
-	Motion    *Motion    // only for NoEquilibrium
+	Motion    *Motion    // only for NoEquilibrium; nil where the bodies could be held and only the ties forbid it
 }
