@@ -28,3 +28,4 @@
 // Sources: conditions of equilibrium, OpenStax University Physics vol. 1, §12.1. The proof that no
 // forces can do it, read as a motion, is Farkas's lemma and the principle of virtual work (from
 // memory); the rule that keeps the simplex from circling is Bland's, 1977 (from memory).
+package statics
