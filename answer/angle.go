@@ -7,6 +7,17 @@ import (
 	"steelyard/statics"
 )
 
+// turner is the name whose angle can change: a body, or the slope that a body stands on.
+func turner(q *question.Question, name string) (string, bool) {
+	if q.Body(name) != nil {
+		return name, true
+	}
+	if s := q.Support(name); s != nil && s.Kind == question.Slope {
+		return name, true
+	}
+	return "", false
+}
+
 // findAngles finds the angle of a body that is "angle unknown": the least or greatest that a part
 // asks for, or else the one at which the body is in equilibrium with what else is known.
 func findAngles(q *question.Question, f found, slip *float64) error {
@@ -15,20 +26,8 @@ func findAngles(q *question.Question, f found, slip *float64) error {
 		if b.Angle.Status != question.Unknown {
 			continue
 		}
-		for j := range q.Parts {
-			p := &q.Parts[j]
-			if p.Thing == b.Name && p.OfAngle && (p.Ask == question.AskLeast || p.Ask == question.AskGreatest) {
-				e, err := angleExtent(q, b, f)
-				if err != nil {
-					return err
-				}
-				if e.Possible {
-					f.angle[b.Name] = e.Least
-					if p.Ask == question.AskGreatest {
-						f.angle[b.Name] = e.Greatest
-					}
-				}
-			}
+		if err := askedAngle(q, b.Name, f); err != nil {
+			return err
 		}
 		if _, ok := f.angle[b.Name]; ok {
 			continue
@@ -43,35 +42,75 @@ func findAngles(q *question.Question, f found, slip *float64) error {
 	return nil
 }
 
-// withAngle lays the question out with body b at an angle in radians.
-func withAngle(q *question.Question, b *question.Body, f found, angle, slip float64) (*Layout, error) {
-	g := f
-	g.angle = map[string]float64{b.Name: angle}
-	for k, v := range f.angle {
-		if k != b.Name {
-			g.angle[k] = v
+// findSlopes finds the angle of a slope that is unknown: the greatest or least that a part asks for.
+func findSlopes(q *question.Question, f found) error {
+	for i := range q.Supports {
+		s := &q.Supports[i]
+		if s.Kind != question.Slope || s.Angle.Known() {
+			continue
+		}
+		if err := askedAngle(q, s.Name, f); err != nil {
+			return err
+		}
+		if _, ok := f.angle[s.Name]; !ok {
+			return fault(s.Span, "the angle of the slope "+s.Name+" is not given",
+				"give it, such as: slope 20 deg; or ask for the greatest angle "+s.Name)
 		}
 	}
+	return nil
+}
+
+// askedAngle puts the least or greatest angle that a part asks for into f.
+func askedAngle(q *question.Question, name string, f found) error {
+	for j := range q.Parts {
+		p := &q.Parts[j]
+		if p.Thing != name || !p.OfAngle || (p.Ask != question.AskLeast && p.Ask != question.AskGreatest) {
+			continue
+		}
+		e, err := angleExtent(q, name, f)
+		if err != nil {
+			return err
+		}
+		if e.Possible {
+			f.angle[name] = e.Span.Least
+			if p.Ask == question.AskGreatest {
+				f.angle[name] = e.Span.Greatest
+			}
+		}
+	}
+	return nil
+}
+
+// withAngle lays the question out with a body, or the slope that it stands on, at an angle in radians.
+func withAngle(q *question.Question, name string, f found, angle, slip float64) (*Layout, error) {
+	g := f
+	g.angle = with(f.angle, name, angle)
 	return lay(q, g, slip)
 }
 
 // angleExtent is the first range of angles between level and upright in which the body can rest.
-func angleExtent(q *question.Question, b *question.Body, f found) (statics.Extent, error) {
-	// A body that is given an angle keeps the question's value elsewhere; here it may turn.
+func angleExtent(q *question.Question, name string, f found) (statics.Extent, error) {
 	loose := *q
+	// The body is given an angle elsewhere; here it may turn. Limits are asked for, so friction may
+	// be anything up to its greatest.
 	loose.Bodies = append([]question.Body(nil), q.Bodies...)
+	loose.Supports = append([]question.Support(nil), q.Supports...)
+	loose.Conditions = nil
 	for i := range loose.Bodies {
-		if loose.Bodies[i].Name == b.Name {
+		if loose.Bodies[i].Name == name {
 			loose.Bodies[i].Angle.Status = question.Unknown
 		}
 	}
-	// Limits are asked for, so friction may be anything up to its greatest.
-	loose.Conditions = nil
-	if _, err := withAngle(&loose, b, f, math.Pi/4, 1); err != nil {
+	for i := range loose.Supports {
+		if loose.Supports[i].Name == name {
+			loose.Supports[i].Angle.Status = question.Unknown
+		}
+	}
+	if _, err := withAngle(&loose, name, f, math.Pi/4, 1); err != nil {
 		return statics.Extent{}, err
 	}
 	build := func(t float64) statics.System {
-		l, err := withAngle(&loose, b, f, t, 1)
+		l, err := withAngle(&loose, name, f, t, 1)
 		if err != nil {
 			return statics.System{}
 		}
@@ -117,7 +156,7 @@ func balanceAngle(q *question.Question, b *question.Body, f found) (angle, slip 
 
 // handCouple is the couple, anticlockwise, that would hold the body still at angle t; NaN if none would.
 func handCouple(q *question.Question, b *question.Body, f found, t, slip float64) float64 {
-	l, err := withAngle(q, b, f, t, slip)
+	l, err := withAngle(q, b.Name, f, t, slip)
 	if err != nil {
 		return math.NaN()
 	}

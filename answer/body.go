@@ -19,14 +19,12 @@ func shape(q *question.Question, b *question.Body, g float64, f found) Body {
 	switch {
 	case b.Angle.Status != question.Absent:
 		body.Axis = heading(value(b.Angle, f.angle, b.Name))
-	case f.angle != nil && hasAngle(f, b.Name):
-		body.Axis = heading(f.angle[b.Name])
 	default:
 		// A block that stands on a slope lies along it.
 		for i := range q.Supports {
 			s := &q.Supports[i]
-			if s.Kind == question.Slope && s.On.Body == b.Name && s.Angle.Known() && b.Shape == question.Block {
-				body.Axis = heading(s.Angle.SI())
+			if s.Kind == question.Slope && s.On.Body == b.Name && b.Shape == question.Block {
+				body.Axis = heading(value(s.Angle, f.angle, s.Name))
 			}
 		}
 	}
@@ -34,8 +32,6 @@ func shape(q *question.Question, b *question.Body, g float64, f found) Body {
 	centre(q, &body, f)
 	return body
 }
-
-func hasAngle(f found, name string) bool { _, ok := f.angle[name]; return ok }
 
 // weight fills in the body's weight in newtons: given, from its mass, or from its pieces.
 func weight(body *Body, g float64, f found) {

@@ -14,7 +14,7 @@ func fault(at question.Span, what, mend string) error {
 // named puts the question's file into the faults of an error.
 func named(q *question.Question, err error) error {
 	var faults question.Faults
-	if !errors.As(err, &faults) {
+	if err == nil || !errors.As(err, &faults) {
 		return err
 	}
 	out := make(question.Faults, len(faults))

@@ -9,21 +9,24 @@ import (
 )
 
 // Figures is how many significant figures an answer is given to: as many as the part asks for; else
-// as many as the least precise number of the question that has decimals, but 2 at least and 3 at
-// most. Whole numbers such as 35° or 540 N don't lower it: their zeros are undecided.
+// as many as the most precise number of the question that has decimals, but 2 at least and 3 at
+// most, and 3 where no number has any.
 //
-// Common practice, no source; see /docs/decisions/004-figures.md.
+// Common practice, no source; see docs/decisions/004-figures.md.
 func Figures(q *question.Question, p *question.Part) int {
 	if p != nil && p.Figures > 0 {
 		return p.Figures
 	}
-	least := 3
+	most, any := 2, false
 	for _, v := range data(q) {
-		if v.Decimals > 0 && v.Figures > 0 && v.Figures < least {
-			least = v.Figures
+		if v.Decimals > 0 {
+			most, any = max(most, min(v.Figures, 3)), true
 		}
 	}
-	return max(least, 2)
+	if !any {
+		return 3
+	}
+	return most
 }
 
 // data lists the given numbers of a question.

@@ -41,7 +41,10 @@ func value(v question.Value, known map[string]float64, name string) float64 {
 
 // Lay puts a question's arrangement into the plane. What is unknown is NaN.
 // Its errors are question.Faults.
-func Lay(q *question.Question) (*Layout, error) { return lay(q, newFound(), 1) }
+func Lay(q *question.Question) (*Layout, error) {
+	l, err := lay(q, newFound(), 1)
+	return l, named(q, err)
+}
 
 func lay(q *question.Question, f found, slipSign float64) (*Layout, error) {
 	l := &Layout{Question: q, Field: StandardField, found: f, slipSign: slipSign}

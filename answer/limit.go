@@ -45,21 +45,21 @@ func (a *Answers) askRange(r *Result) error {
 		return words
 	}
 	if p.Ask == question.AskRange {
-		r.set(b.FromZero(e.Least), quantity.Length, a)
-		r.Low, r.High = b.FromZero(e.Least), b.FromZero(e.Greatest)
-		lowWords, highWords := place(e.Least, e.LeastGiving), place(e.Greatest, e.GreatestGiving)
+		r.set(b.FromZero(e.Span.Least), quantity.Length, a)
+		r.Low, r.High = b.FromZero(e.Span.Least), b.FromZero(e.Span.Greatest)
+		lowWords, highWords := place(e.Span.Least, e.LeastGiving), place(e.Span.Greatest, e.GreatestGiving)
 		if r.Low > r.High {
 			r.Low, r.High, lowWords, highWords = r.High, r.Low, highWords, lowWords
 		}
 		r.Value, r.At = r.Low, r.Low
 		r.Shown = "from " + lowWords + " to " + highWords
 		r.giving(l, append(append([]statics.Giving(nil), e.LeastGiving...), e.GreatestGiving...))
-		r.Layout, r.Other = at(e.Least), at(e.Greatest)
+		r.Layout, r.Other = at(e.Span.Least), at(e.Span.Greatest)
 		return nil
 	}
-	x, giving := e.Greatest, e.GreatestGiving
+	x, giving := e.Span.Greatest, e.GreatestGiving
 	if towardsLeft(p, b) {
-		x, giving = e.Least, e.LeastGiving
+		x, giving = e.Span.Least, e.LeastGiving
 	}
 	r.set(b.FromZero(x), quantity.Length, a)
 	r.At = r.Value
@@ -198,9 +198,9 @@ func (a *Answers) askExtreme(r *Result) error {
 	if err != nil || !e.Possible {
 		return err
 	}
-	v, giving, way := e.Greatest, e.GreatestGiving, Down
+	v, giving, way := e.Span.Greatest, e.GreatestGiving, Down
 	if p.Ask == question.AskLeast {
-		v, giving, way = e.Least, e.LeastGiving, Up
+		v, giving, way = e.Span.Least, e.LeastGiving, Up
 	}
 	dim := quantity.Force
 	switch {
@@ -210,7 +210,7 @@ func (a *Answers) askExtreme(r *Result) error {
 		dim = quantity.Mass
 	}
 	if math.IsInf(v, 0) {
-		r.Unit, r.Low, r.High = siSymbol(dim), e.Least, e.Greatest
+		r.Unit, r.Low, r.High = siSymbol(dim), e.Span.Least, e.Span.Greatest
 		r.Shown = "there is no greatest: it stays at rest however large " + p.Thing + " is"
 		return nil
 	}
@@ -233,21 +233,41 @@ func (a *Answers) askExtreme(r *Result) error {
 
 func (a *Answers) askExtremeAngle(r *Result) error {
 	p, l := r.Part, a.Layout
-	b := l.BodyNamed(p.Thing)
-	if b == nil {
-		return fault(p.Span, p.Thing+" is no body whose angle can change", "name a body")
+	turn, ok := turner(l.Question, p.Thing)
+	if !ok {
+		return fault(p.Span, p.Thing+" is nothing whose angle can change", "name a body, or the slope that it stands on")
 	}
-	e, err := angleExtent(l.Question, b.Body, l.found)
+	e, err := angleExtent(l.Question, turn, l.found)
 	if err != nil || !e.Possible {
 		return err
 	}
-	v, giving, way := e.Greatest, e.GreatestGiving, Down
+	v, giving, way := e.Span.Greatest, e.GreatestGiving, Down
 	if p.Ask == question.AskLeast {
-		v, giving, way = e.Least, e.LeastGiving, Up
+		v, giving, way = e.Span.Least, e.LeastGiving, Up
 	}
 	r.round(v, quantity.Angle, a, way)
 	r.giving(l, giving)
+	if at, err := withAngle(l.Question, turn, l.found, v, l.slipSign); err == nil {
+		r.Layout = at
+	}
 	return nil
+}
+
+// askAngle answers with the angle of a body's axis above the horizontal.
+func (a *Answers) askAngle(r *Result) {
+	b := a.Layout.BodyNamed(r.Part.Thing)
+	if b == nil {
+		return
+	}
+	angle := math.Atan2(b.Axis.Y, b.Axis.X)
+	r.set(angle, quantity.Angle, a)
+	if b.Shape != question.Frame || math.IsNaN(angle) {
+		return
+	}
+	// The axes of a frame have turned with it: say where its x axis points, and how far from upright.
+	r.Shown = strings.TrimPrefix(Direction(b.Axis.X, b.Axis.Y, Figures(a.Layout.Question, r.Part)), "at ")
+	upright := math.Abs(math.Abs(angle) - math.Pi/2)
+	r.Shown += ", " + a.show(r, upright, quantity.Angle) + " from the vertical"
 }
 
 // askLeastCoefficient answers the least coefficient of friction at a support with which the bodies stay at rest.
@@ -547,7 +567,8 @@ func leastFriction(l *Layout, joint int) (mu float64, giving []statics.Giving, o
 	if err != nil {
 		return 0, nil, false, err
 	}
-	return statics.LeastFriction(&free.System, []int{joint})
+	f, err := statics.LeastFriction(&free.System, []int{joint})
+	return f.Mu, f.At.Giving, f.Possible, err
 }
 
 // isMassPerMetre reports whether a spread load is written in kilograms for each metre.

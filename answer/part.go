@@ -25,8 +25,7 @@ func (a *Answers) part(p *question.Part) (Result, error) {
 	case question.AskCentre:
 		err = a.askCentre(&r)
 	case question.AskAngle:
-		b := a.Layout.BodyNamed(p.Thing)
-		r.set(math.Atan2(b.Axis.Y, b.Axis.X), quantity.Angle, a)
+		a.askAngle(&r)
 	case question.AskCoefficient:
 		s := a.Layout.SupportNamed(p.Thing)
 		r.set(s.Mu, quantity.Number, a)
@@ -73,17 +72,17 @@ func (r *Result) round(v float64, d quantity.Dimension, a *Answers, way Way) {
 		return
 	}
 	figures := Figures(q, r.Part)
-	if d == quantity.Number {
-		figures = max(2, r.Part.Figures)
-		if r.Part.Figures == 0 && way == Nearest {
-			figures = Figures(q, r.Part)
-		}
+	if d == quantity.Number && r.Part.Figures == 0 {
+		figures = 2 // a coefficient of friction is never known better
 	}
 	r.Shown = Round(v, UnitFor(q, d), figures, way)
 }
 
 // siSymbol is the symbol of the SI unit, "1" for a plain number.
 func siSymbol(d quantity.Dimension) string {
+	if d == quantity.Angle {
+		return "rad"
+	}
 	if s := quantity.SIUnit(d).Symbol; s != "" {
 		return s
 	}

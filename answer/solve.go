@@ -15,13 +15,13 @@ import (
 func Solve(q *question.Question) (*Answers, error) {
 	a, err := settle(q)
 	if err != nil {
-		return nil, err
+		return nil, named(q, err)
 	}
 	a.forces()
 	for i := range q.Parts {
 		r, err := a.part(&q.Parts[i])
 		if err != nil {
-			return nil, err
+			return nil, named(q, err)
 		}
 		a.Results = append(a.Results, r)
 	}
@@ -33,6 +33,9 @@ func Solve(q *question.Question) (*Answers, error) {
 func settle(q *question.Question) (*Answers, error) {
 	f := newFound()
 	slip := 1.0
+	if err := findSlopes(q, f); err != nil {
+		return nil, err
+	}
 	if err := findAngles(q, f, &slip); err != nil {
 		return nil, err
 	}
@@ -209,9 +212,9 @@ func (l *Layout) takeLimits(f found) error {
 			if !e.Possible {
 				continue
 			}
-			v := e.Greatest
+			v := e.Span.Greatest
 			if p.Ask == question.AskLeast || (p.Ask == question.AskFurthest && p.Towards == question.ToLeft) {
-				v = e.Least
+				v = e.Span.Least
 			}
 			if math.IsInf(v, 0) {
 				continue
@@ -298,6 +301,12 @@ func (a *Answers) forces() {
 		p := &l.Supports[i]
 		r := a.Solution.Reactions[p.Joint]
 		f := Force{Name: p.Name, On: l.Bodies[p.On].Name, At: p.At, X: r.X, Y: r.Y, Couple: r.Couple, N: r.N, F: r.F}
+		if p.HasFar && l.System.Joints[p.Joint].Kind == statics.Face && r.N != 0 {
+			// The pushes all along the face come to one force, where the couple about the corner is made up.
+			d := r.Couple / r.N / math.Hypot(p.Far.X-p.At.X, p.Far.Y-p.At.Y)
+			f.At = statics.Vec{X: p.At.X + d*(p.Far.X-p.At.X), Y: p.At.Y + d*(p.Far.Y-p.At.Y)}
+			f.Couple = 0
+		}
 		if p.By >= 0 {
 			f.By = l.Bodies[p.By].Name
 		}

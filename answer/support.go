@@ -45,7 +45,7 @@ func (l *Layout) support(s *question.Support, f found) (Support, error) {
 		out.Mu = math.Inf(1)
 	}
 	l.far(&out, b)
-	n, err := l.normal(&out, b)
+	n, err := l.normal(&out, b, f)
 	out.Normal = n
 	return out, err
 }
@@ -55,8 +55,8 @@ func (l *Layout) far(s *Support, b *Body) {
 	switch {
 	case s.To != nil:
 		s.Far, s.HasFar = statics.Vec{X: s.To.X.SI(), Y: s.To.Y.SI()}, true
-	case (s.Kind == question.Cable || s.Kind == question.Strut || s.Kind == question.Link) && s.By.Set():
-		s.Far, s.HasFar = l.Point(s.By), true
+	case (s.Kind == question.Cable || s.Kind == question.Strut || s.Kind == question.Link) && s.Support.By.Set():
+		s.Far, s.HasFar = l.Point(s.Support.By), true
 	case IsFace(s.Support, b):
 		s.Far, s.HasFar = b.at(b.Length, 0), true
 	}
@@ -68,7 +68,7 @@ func IsFace(s *question.Support, b *Body) bool {
 }
 
 // normal is the direction of the support's push or pull.
-func (l *Layout) normal(s *Support, b *Body) (statics.Vec, error) {
+func (l *Layout) normal(s *Support, b *Body, f found) (statics.Vec, error) {
 	if s.Direction != nil {
 		return l.Direction(s.Direction)
 	}
@@ -98,11 +98,7 @@ func (l *Layout) normal(s *Support, b *Body) (statics.Vec, error) {
 	case question.Wall:
 		return l.awayFromWall(s, b)
 	case question.Slope:
-		angle := 0.0
-		if s.Angle.Known() {
-			angle = s.Angle.SI()
-		}
-		return left(heading(angle)), nil
+		return left(heading(value(s.Angle, f.angle, s.Name))), nil
 	case question.Rest, question.Strap, question.Roller:
 		return l.square(s, b)
 	}
