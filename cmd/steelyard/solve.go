@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"steelyard/answer"
-	"steelyard/question"
 	"steelyard/statics"
 )
 
@@ -84,7 +83,7 @@ func writeAnswers(w io.Writer, a *answer.Answers) error {
 		fmt.Fprintf(&b, "  %s\n", answer.ForceInWords(a, f))
 	}
 	for _, r := range a.Results {
-		fmt.Fprintf(&b, "(%s) %s: %s\n", r.Part.Name, asked(r.Part), r.Shown)
+		fmt.Fprintf(&b, "(%s) %s: %s\n", r.Part.Name, q.Asked(r.Part), r.Shown)
 	}
 	for _, t := range a.Warnings {
 		fmt.Fprintf(&b, "warning: %s\n", t)
@@ -92,9 +91,6 @@ func writeAnswers(w io.Writer, a *answer.Answers) error {
 	_, err := io.WriteString(w, b.String())
 	return err
 }
-
-// asked is what a part asks for, in the words of the notation.
-func asked(p *question.Part) string { return p.Asked() }
 
 type jsonForce struct {
 	Name   string     `json:"name"`
@@ -178,7 +174,7 @@ func writeJSON(w io.Writer, a *answer.Answers) error {
 		out.Forces = append(out.Forces, j)
 	}
 	for _, r := range a.Results {
-		out.Parts = append(out.Parts, jsonPart{r.Part.Name, asked(r.Part), number(r.Value), r.Unit, r.Shown, number(r.Low), number(r.High)})
+		out.Parts = append(out.Parts, jsonPart{r.Part.Name, q.Asked(r.Part), number(r.Value), r.Unit, r.Shown, number(r.Low), number(r.High)})
 	}
 	if m := a.Solution.Motion; m != nil {
 		out.Motion = motion(a.Layout, m)

@@ -1,0 +1,156 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"steelyard/answer"
+	"steelyard/draw"
+	"steelyard/figure"
+	"steelyard/pdf"
+	"steelyard/quantity"
+	"steelyard/question"
+	"steelyard/statics"
+)
+
+type drawCommand struct {
+	File     string  `arg:"" optional:"" help:"Question file; none or - reads standard input."`
+	View     string  `enum:"sketch,forces,moment" default:"sketch" help:"sketch: what the pupil is given; forces: the free-body diagram of one body; moment: the same with lines of action and perpendicular distances from a pivot."`
+	Body     string  `help:"Body for --view forces and moment; the first if not given."`
+	About    string  `help:"Pivot for --view moment: a name, or a place such as 2.00m." placeholder:"POINT"`
+	Output   string  `short:"o" help:"File to write: .svg, .pdf or .png; SVG on standard output if not given." placeholder:"FILE"`
+	Width    float64 `default:"400" help:"Width in points (1/72 inch)."`
+	TextSize float64 `default:"10" help:"Size of the labels in points."`
+	Dpi      float64 `default:"150" help:"Dots an inch, for PNG."`
+	Describe bool    `help:"Print the description in words in place of the drawing."`
+}
+
+// Help shows examples.
+func (drawCommand) Help() string {
+	return `Examples:
+  steelyard draw bridge.moments -o bridge.svg
+  steelyard draw bridge.moments --view forces -o forces.pdf
+  steelyard draw bridge.moments --view moment --about Q -o about-q.png
+  steelyard draw bridge.moments --describe`
+}
+
+// Run draws one view of a question.
+func (c drawCommand) Run(s streams) error {
+	if c.Width < 100 || c.Width > 3000 || c.TextSize < 4 || c.TextSize > 72 || c.Dpi < 20 || c.Dpi > 1200 {
+		return usage("the width must be from 100 to 3000 points, the text from 4 to 72 points, and PNG from 20 to 1200 dots an inch")
+	}
+	q, err := s.read(c.File)
+	if err != nil {
+		return err
+	}
+	a, err := answer.Solve(q)
+	if err != nil {
+		return s.refuse(err)
+	}
+	o := figure.Options{Body: c.Body, Width: c.Width, TextSize: c.TextSize, Forces: a.Forces}
+	if c.Body != "" && a.Layout.BodyNamed(c.Body) == nil {
+		return usage(fmt.Sprintf("no body is called %s; there is %s", c.Body, strings.Join(bodyNames(q), ", ")))
+	}
+	switch c.View {
+	case "forces":
+		o.View = figure.Forces
+	case "moment":
+		o.View = figure.Moment
+		if o.Pivot, o.PivotName, err = pivot(a.Layout, c.Body, c.About); err != nil {
+			return err
+		}
+	default:
+		o.Forces = nil
+	}
+	return c.write(s, figure.Draw(a.Layout, o))
+}
+
+func (c drawCommand) write(s streams, p *draw.Picture) error {
+	if c.Describe {
+		_, err := fmt.Fprintf(s.out, "%s\n\n%s\n", p.Title, p.Description)
+		return err
+	}
+	switch ext := strings.ToLower(filepath.Ext(c.Output)); ext {
+	case ".svg", "":
+		return s.write(c.Output, draw.SVG(p))
+	case ".png":
+		png, err := draw.PNG(p, c.Dpi)
+		if err != nil {
+			return err
+		}
+		return s.write(c.Output, png)
+	case ".pdf":
+		file, err := pagePDF(p)
+		if err != nil {
+			return err
+		}
+		return s.write(c.Output, file)
+	default:
+		return usage(fmt.Sprintf("a drawing is written as .svg, .pdf or .png, not as %s", ext))
+	}
+}
+
+// pagePDF is a page as large as the picture.
+func pagePDF(p *draw.Picture) ([]byte, error) {
+	d := pdf.New(pdf.Info{Title: p.Title, Language: "en-GB"})
+	page := d.AddPage(p.Width, p.Height)
+	figure := d.Root().Child(pdf.Figure)
+	figure.Alt = p.Title + " " + p.Description
+	figure.Box = [4]float64{0, 0, p.Width, p.Height}
+	page.Begin(figure)
+	draw.PDF(page, 0, 0, p)
+	page.End()
+	return d.Bytes()
+}
+
+func bodyNames(q *question.Question) []string {
+	var names []string
+	for i := range q.Bodies {
+		names = append(names, q.Bodies[i].Name)
+	}
+	return names
+}
+
+// pivot finds the point that --about names: a support, load, point or body, or a distance along
+// the body from the zero of its scale. Nothing is the first support.
+func pivot(l *answer.Layout, body, about string) (statics.Vec, string, error) {
+	if about == "" {
+		if len(l.Supports) == 0 {
+			return statics.Vec{}, "", usage("say what to take moments about, such as --about 2.00m")
+		}
+		return l.Supports[0].At, l.Supports[0].Name, nil
+	}
+	if at, ok := l.Named(about); ok {
+		return at, about, nil
+	}
+	b := &l.Bodies[0]
+	if body != "" {
+		b = l.BodyNamed(body)
+	}
+	d, err := quantity.Parse(about, quantity.Length, quantity.SIUnit(quantity.Length))
+	if err != nil {
+		var refusal *quantity.Refusal
+		if errors.As(err, &refusal) {
+			return statics.Vec{}, "", usage(fmt.Sprintf("--about %s is no name in this question and no distance; give one of %s, or a distance such as 2.00m",
+				about, strings.Join(names(l), ", ")))
+		}
+		return statics.Vec{}, "", err
+	}
+	return b.At(b.FromZero(d.SI())), d.String(), nil
+}
+
+func names(l *answer.Layout) []string {
+	var out []string
+	for i := range l.Supports {
+		out = append(out, l.Supports[i].Name)
+	}
+	for i := range l.Loads {
+		out = append(out, l.Loads[i].Name)
+	}
+	for i := range l.Question.Points {
+		out = append(out, l.Question.Points[i].Name)
+	}
+	return out
+}

@@ -1,0 +1,19 @@
+package main
+
+import (
+	"os"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"steelyard": func() { os.Exit(run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr})) },
+	})
+}
+
+// Each script is a page of the manual: what is typed, what comes out.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{Dir: "testdata", UpdateScripts: os.Getenv("UPDATE") != ""})
+}

@@ -1,0 +1,39 @@
+package steelyard
+
+import (
+	"os/exec"
+	"strings"
+	"testing"
+)
+
+// knows says which of our rooms each room may import. Arrows go one way: whoever needs more from
+// a room on the left passes it what it needs.
+var knows = map[string]string{
+	"quantity": "",
+	"statics":  "",
+	"formula":  "",
+	"font":     "",
+	"pdf":      "font",
+	"draw":     "font pdf",
+	"question": "quantity",
+	"answer":   "quantity statics question",
+	"solution": "quantity statics question answer formula",
+	"figure":   "quantity statics question answer draw font",
+	"sheet":    "quantity statics question answer formula solution draw font pdf figure",
+	"examples": "",
+}
+
+func TestArrowsGoOneWay(t *testing.T) {
+	for room, allowed := range knows {
+		out, err := exec.Command("go", "list", "-f", "{{join .Imports \" \"}}", "./"+room).Output()
+		if err != nil {
+			t.Fatalf("go list ./%s: %v", room, err)
+		}
+		for _, pkg := range strings.Fields(string(out)) {
+			other, ours := strings.CutPrefix(pkg, "steelyard/")
+			if ours && !strings.Contains(" "+allowed+" ", " "+other+" ") {
+				t.Errorf("%s has come to depend on %s; pass it what it needs instead, or change the map in docs/how-it-works.md", room, other)
+			}
+		}
+	}
+}
