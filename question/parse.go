@@ -21,7 +21,7 @@ const (
 	longestText  = 3000 // characters
 )
 
-// Parse reads a question file; its name is used in faults only. The error is Faults: all that its
+// Parse reads a question file; its name is u in faults only. The error is Faults: all that its
 // writer can mend, up to fifty.
 func Parse(file, src string) (*Question, error) {
 	p := &parser{q: &Question{File: file}}
@@ -45,6 +45,7 @@ type parser struct {
 	buf    [48]token
 	titled bool
 	source []string // the lines, kept for faults found at the end
+	things []named  // all that has a name
 	faults Faults
 }
 
