@@ -258,7 +258,14 @@ func (p *parser) into(v *Value, want quantity.Dimension, what string, mayBeUnkno
 const faulty = "?"
 
 func (p *parser) positiveInto(v *Value, want quantity.Dimension, what string, mayBeUnknown bool) bool {
-	return p.into(v, want, what, mayBeUnknown) && p.positive(*v, what)
+	if !p.into(v, want, what, mayBeUnknown) {
+		return false
+	}
+	if !p.positive(*v, what) {
+		v.Status, v.Unit.Symbol = Unknown, faulty
+		return false
+	}
+	return true
 }
 
 // wants takes a word that must come next.

@@ -64,7 +64,7 @@ func (p *parser) checkBody(b *Body) {
 		return // its line could not be read: one fault is enough
 	}
 	switch {
-	case b.Shape == Bar && b.Length.Status == Absent:
+	case b.Shape == Bar && b.Length.Status == Absent && !p.faultOn(b.Span.Line):
 		p.faultSpan(b.Span, "the length of "+name+" is missing", "add length 4.80 m")
 	case b.Shape == Frame && b.Length.Status != Absent:
 		p.faultSpan(b.Length.Span, "a frame has no length of its own", "give the lengths on its piece lines")
@@ -83,13 +83,13 @@ func (p *parser) checkBody(b *Body) {
 		p.faultSpan(later(b.Weight.Span, b.Mass.Span), name+" is light, yet has a weight", "leave out light or the weight")
 	case b.Light && b.Centre.Set():
 		p.faultSpan(b.Centre.Span, name+" is light, so its centre of mass means nothing", "leave out light or the centre of mass")
-	case !b.Light && !heavy && b.Shape != Frame:
+	case !b.Light && !heavy && b.Shape != Frame && !p.faultOn(b.Span.Line):
 		p.faultSpan(b.Span, "the weight of "+name+" is missing", "add weight 310 N, mass 32 kg or weight unknown; write light if it is to be left out")
 	}
 	switch {
 	case b.Uniform && b.Centre.Set() && b.Shape != Frame:
 		p.faultSpan(b.Centre.Span, name+" is uniform, yet has a centre of mass", "leave out uniform or the centre of mass")
-	case !b.Uniform && !b.Light && !b.Centre.Set() && b.Shape != Frame && heavy:
+	case !b.Uniform && !b.Light && !b.Centre.Set() && b.Shape != Frame && heavy && !p.faultOn(b.Span.Line):
 		p.faultSpan(b.Span, "it does not say where the weight of "+name+" acts", "add uniform, or centre of mass at 1.70 m")
 	}
 	p.checkPlace(b.Centre, b, "the centre of mass of "+name, "is")

@@ -236,6 +236,7 @@ func (p *parser) checkVary(i int) {
 	switch {
 	case now == nil:
 		p.faultSpan(v.thing, "a "+kind+" has no "+v.Attribute, didYouMean(v.Attribute, p.q.attributesOf(v.Thing)))
+	case bad(*now):
 	case now.Status == Unknown:
 		p.faultSpan(v.thing, what+" is unknown, so it cannot vary", "give it, or vary something else")
 	case now.Status == Absent:
@@ -243,7 +244,7 @@ func (p *parser) checkVary(i int) {
 	case now.Unit.Dimension != v.From.Unit.Dimension || v.From.Unit.Dimension != v.To.Unit.Dimension || v.From.Unit.Dimension != v.Step.Unit.Dimension:
 		p.faultSpan(v.From.Span, what+" is "+now.Unit.Dimension.String(), "give the range and the step in "+now.Unit.Symbol)
 	case step <= 0:
-		p.faultSpan(v.Step.Span, "a step must be more than 0", "give one such as "+v.From.Unit.Dimension.Example())
+		p.faultSpan(v.Step.Span, "a step must be more than 0", "write the steps in which the number goes up")
 	case from >= to:
 		p.faultSpan(v.To.Span, "the range runs from "+v.From.Quantity.String()+" to "+v.To.Quantity.String()+", which is not more", "write the least value first")
 	case n > 10000:

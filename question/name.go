@@ -1,6 +1,7 @@
 package question
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -105,22 +106,27 @@ func (p *parser) twice() {
 
 // must finds the thing of that name and wants it to be of one of the kinds; what says which.
 func (p *parser) must(name string, span Span, want nameKind, what string) bool {
-	if name == "" || name == faulty {
+	if name == "" || name == faulty || slices.Contains(p.lost, name) {
 		return false
 	}
 	kind, is := p.kindOf(name)
+	suggest := want
+	if what == "support" {
+		suggest = supportName
+	}
 	switch {
 	case kind == 0:
-		mend := didYouMean(name, p.names(want))
+		p.lost = append(p.lost, name) // said once
+		mend := didYouMean(name, p.names(suggest))
 		if mend == "" {
 			mend = "describe it on a line of its own"
-		} else if strings.HasPrefix(mend, "there is ") && len(p.names(want)) > 8 {
+		} else if strings.HasPrefix(mend, "there is ") && len(p.names(suggest)) > 8 {
 			mend = "write one of the names of the file"
 		}
 		p.faultSpan(span, "there is no "+what+" "+clip(name), mend)
 	case kind&want == 0:
 		mend := "name a " + what
-		if n := p.names(want); len(n) > 0 && len(n) <= 8 {
+		if n := p.names(suggest); len(n) > 0 && len(n) <= 8 {
 			mend += ", such as " + n[0]
 		}
 		p.faultSpan(span, name+" is a "+is+", no "+what, mend)

@@ -45,6 +45,7 @@ type parser struct {
 	buf    [48]token
 	titled bool
 	source []string // the lines, kept for faults found at the end
+	lost   []string // names on lines that cannot be read
 	things []named  // all that has a name
 	faults Faults
 }
@@ -92,6 +93,7 @@ func (p *parser) lines(src string) {
 		if len(p.text) > longestLine {
 			p.faults = append(p.faults, Fault{File: p.q.File, Span: Span{p.number, 1, 2}, Line: p.text[:0],
 				What: "this line is too long", Mend: "write one statement a line"})
+			p.q.lines = append(p.q.lines, line{})
 			continue
 		}
 		l := p.line()
@@ -123,7 +125,11 @@ func (p *parser) line() line {
 			mend = "close it before the line ends"
 		}
 		p.faultAt(bad, len(p.text), why, mend)
-		l.statement = p.guess(toks)
+		p.toks, p.i = toks, min(1, len(toks))
+		p.lose()
+		if len(toks) > 0 && toks[0].is("question") {
+			p.titled = true
+		}
 		return l
 	}
 	p.toks, p.i = toks, 0
@@ -138,12 +144,11 @@ func (p *parser) line() line {
 	return l
 }
 
-// guess notes what an unreadable line was about, so that its absence is no second fault.
-func (p *parser) guess(toks []token) statement {
-	if len(toks) > 0 && toks[0].is("question") {
-		p.titled = true
+// lose notes the name on a line that cannot be read, so that its absence is no second fault.
+func (p *parser) lose() {
+	if t := p.peek(); t.kind == wordToken && isName(t.text) {
+		p.lost = append(p.lost, t.text)
 	}
-	return noStatement
 }
 
 // statement reads one statement; the first word says what it is.
@@ -195,6 +200,7 @@ func (p *parser) statement() (statement, int, string) {
 		return varyLine, p.vary(first), ""
 	}
 	p.faultTok(first, strconv.Quote(clip(first.text))+" is no word that a line begins with", didYouMean(first.text, statements))
+	p.lose()
 	if nearest(first.text, statements) == "question" {
 		p.titled = true
 	}
@@ -377,7 +383,7 @@ func (p *parser) name(thing, example string) (string, Span, bool) {
 	if !isName(t.text) && thing != "part" {
 		p.faultTok(t, strconv.Quote(clip(t.text))+" cannot be a name", "a name is one word of letters and digits and begins with a letter, such as "+nameOf(example))
 		p.i = len(p.toks)
-		return t.text, span, false
+		return "", span, false
 	}
 	if !p.acceptMark(':') {
 		u := p.peek()
@@ -387,7 +393,8 @@ func (p *parser) name(thing, example string) (string, Span, bool) {
 		}
 		p.faultTok(u, what, "write "+example)
 		p.i = len(p.toks)
-		return t.text, span, false
+		p.lost = append(p.lost, t.text)
+		return "", span, false
 	}
 	return t.text, span, true
 }
@@ -469,7 +476,16 @@ func (p *parser) valueOf(what string, mayBeUnknown bool, want ...quantity.Dimens
 	q, err := quantity.Parse(p.text[t.from:end], d, quantity.Unit{})
 	if err != nil {
 		r := err.(*quantity.Refusal)
-		p.faultAt(t.from, end, r.What, r.Mend)
+		mend := r.Mend
+		if u, ok := quantity.UnitNamed(p.text[t.to:end]); ok {
+			switch {
+			case what == "the weight" && u.Dimension == quantity.Mass:
+				mend = "write mass " + p.text[t.from:end] + ", or a weight in N"
+			case what == "the mass" && u.Dimension == quantity.Force:
+				mend = "write weight " + p.text[t.from:end] + ", or a mass in kg"
+			}
+		}
+		p.faultAt(t.from, end, r.What, mend)
 		return Value{}, false
 	}
 	return Value{Quantity: q, Status: Given, Span: p.span(t.from, end)}, true
@@ -528,7 +544,11 @@ func (p *parser) positive(v Value, what string) bool {
 	case v.Value == 0:
 		p.faultSpan(v.Span, what+" is 0", "give one that is more than 0")
 	default:
-		p.faultSpan(v.Span, what+" is negative", "write "+strings.TrimPrefix(v.Quantity.String(), "-")+"; a direction is written in words")
+		mend := "write " + strings.TrimPrefix(v.Quantity.String(), "-")
+		if v.Unit.Dimension == quantity.Force || v.Unit.Dimension == quantity.Moment {
+			mend += "; a direction is written in words"
+		}
+		p.faultSpan(v.Span, what+" is negative", mend)
 	}
 	return false
 }

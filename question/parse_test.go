@@ -1,6 +1,8 @@
 package question
 
 import (
+	"errors"
+	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -43,5 +45,43 @@ func TestGoodFilesAreRead(t *testing.T) {
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".moments"), func(t *testing.T) {
 			mustParse(t, filepath.Base(file), read(t, file))
 		})
+	}
+}
+
+var update = flag.Bool("update", false, "rewrite the golden files of this package")
+
+// Every broken file gets the faults in its .want file, each with its line and a caret.
+func TestFaults(t *testing.T) {
+	files, _ := filepath.Glob("testdata/bad/*.moments")
+	if len(files) < 60 {
+		t.Fatalf("only %d broken files", len(files))
+	}
+	for _, file := range files {
+		t.Run(strings.TrimSuffix(filepath.Base(file), ".moments"), func(t *testing.T) {
+			_, err := Parse(filepath.Base(file), read(t, file))
+			var faults Faults
+			if !errors.As(err, &faults) {
+				t.Fatalf("no fault was found (%v)", err)
+			}
+			golden(t, strings.TrimSuffix(file, ".moments")+".want", faults.Shown())
+			for _, f := range faults {
+				if strings.HasSuffix(f.What, ".") || strings.HasSuffix(f.Mend, ".") || f.What == "" {
+					t.Errorf("a fault has no full stop and says something: %q", f.Error())
+				}
+			}
+		})
+	}
+}
+
+func golden(t *testing.T, path, got string) {
+	t.Helper()
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	if want := read(t, path); got != want {
+		t.Errorf("%s has changed; if you meant it, run go test -update and read it\ngot:\n%s\nwant:\n%s", path, got, want)
 	}
 }

@@ -96,6 +96,7 @@ func (p *parser) kind(s *Support) bool {
 		switch t.text {
 		case "cable", "strut", "link":
 			mend = "begin the line with " + t.text + " in place of support"
+			s.Kind = map[string]Kind{"cable": Cable, "strut": Strut, "link": Link}[t.text]
 		}
 		p.faultTok(t, strconv.Quote(clip(t.text))+" is no kind of support", mend)
 	} else {
@@ -137,6 +138,13 @@ func (p *parser) supportClause(s *Support) (ok bool) {
 		return p.coefficient(s)
 	case p.accept("above"):
 		return p.once(t, &s.Above)
+	case (s.Kind == Cable || s.Kind == Link) && t.is("pushes"), s.Kind == Strut && t.is("pulls"):
+		right := "pulls"
+		if s.Kind == Strut {
+			right = "pushes"
+		}
+		p.faultTok(t, "the direction of a "+s.Kind.String()+" is that in which it "+right, "write "+right+" and the direction")
+		return false
 	case p.accept("pushes"), p.accept("pulls"), line && t.is("at"):
 		if s.Direction != nil {
 			p.faultTok(t, "the direction is given twice", "keep one of the two")
@@ -158,6 +166,10 @@ func (p *parser) coefficient(s *Support) bool {
 	}
 	if s.Mu.Status == Given && s.Mu.Value < 0 {
 		return p.positive(s.Mu, "the coefficient of friction")
+	}
+	if t := p.peek(); s.Mu.Known() && t.kind == wordToken {
+		p.faultTok(t, "a coefficient of friction has no unit", "write coefficient "+s.Mu.Quantity.String())
+		return false
 	}
 	return true
 }
