@@ -1,0 +1,105 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"steelyard/pdf"
+)
+
+// newFlow starts a document of a set: kind says what it is, such as "Mark scheme".
+func newFlow(set *Set, o Options, kind string) *flow {
+	title := set.Title
+	if kind != "" {
+		title += ": " + strings.ToLower(kind[:1]) + kind[1:]
+	}
+	return &flow{
+		look: newLook(o),
+		doc:  pdf.New(pdf.Info{Title: title, Language: o.Language, Author: o.Author, Created: o.Created}),
+	}
+}
+
+// heading adds the sheet's title, and its kind above it.
+func (f *flow) heading(set *Set, kind string) {
+	e := f.doc.Root().Child(pdf.H1)
+	if kind != "" {
+		f.styled(e, kind+": "+set.Title, 1.5*f.size)
+		return
+	}
+	f.styled(e, set.Title, 1.5*f.size)
+}
+
+// styled adds text in the face of headings, which stays with what follows.
+func (f *flow) styled(e *pdf.Element, text string, size float64) {
+	at := len(f.blocks)
+	roman := f.roman
+	f.roman = f.head
+	f.text(e, plain(text), size, f.left, f.measure())
+	f.roman = roman
+	f.keepFrom(at)
+	f.keepNext()
+}
+
+// finish fills the pages, paints them with their feet, and writes the file.
+func (f *flow) finish(set *Set, o Options) (*pdf.Document, error) {
+	foot := f.newFoot(set, o)
+	height := f.pageHeight - f.top - f.bottom - foot.height
+	pages := paginate(f.blocks, f.top, height)
+	for i, blocks := range pages {
+		p := f.doc.AddPage(f.pageWidth, f.pageHeight)
+		for _, b := range blocks {
+			if b.y+b.height > f.top+height+1 {
+				return nil, fmt.Errorf("sheet %q: something on page %d needs %.0f mm more than the page has; take smaller text or a smaller drawing",
+					set.Title, i+1, (b.y+b.height-f.top-height)/72*25.4)
+			}
+			b.paint(p, b.y)
+		}
+		foot.paint(f, p, i+1, len(pages))
+	}
+	return f.doc, nil
+}
+
+// A foot stands at the bottom of each page, out of the reading order.
+type foot struct {
+	lines  []textLine
+	height float64
+}
+
+func (f *flow) newFoot(set *Set, o Options) foot {
+	text := o.Notice
+	if set.Code != "" {
+		text = set.Code + ". " + text
+	}
+	number := f.roman.Width("page 88 of 88", f.small) + 1.5*f.small
+	lines := f.setText(plain(text), f.small, f.measure()-number)
+	lead := f.lead / f.size * f.small
+	return foot{lines, float64(len(lines))*lead + 0.9*f.size}
+}
+
+func (t foot) paint(f *flow, p *pdf.Page, page, pages int) {
+	lead := f.lead / f.size * f.small
+	bottom := f.pageHeight - f.bottom
+	first := bottom - float64(len(t.lines)-1)*lead - 0.24*lead
+	p.Artifact("Pagination")
+	p.Stroke(pdf.Grey(0.35))
+	p.LineWidth(f.hair())
+	rule := first - 0.95*f.small - 0.2*f.size
+	p.Line(f.left, rule, f.pageWidth-f.right, rule)
+	p.Fill(pdf.Colour{})
+	for i, line := range t.lines {
+		for j, piece := range line.pieces {
+			piece.paint(p, f.left+line.at[j], first+float64(i)*lead)
+		}
+	}
+	number := fmt.Sprintf("page %d of %d", page, pages)
+	p.Text(f.roman, f.small, f.pageWidth-f.right-f.roman.Width(number, f.small), bottom-0.24*lead, number)
+	p.End()
+}
+
+// hair is the thickness of thin rules.
+func (l *look) hair() float64 {
+	if l.large {
+		return 1.5
+	}
+	return 0.5
+}

@@ -1,0 +1,312 @@
+package sheet
+
+import (
+	"fmt"
+
+	"steelyard/pdf"
+)
+
+// Questions sets a question sheet: each question with its drawing, its parts with their marks, and
+// room to answer. A question that fits on a page is never broken over two; else its stem stays with
+// its drawing and each part with its first lines.
+func Questions(set Set, o Options) ([]byte, error) {
+	d, err := questions(set, o)
+	if err != nil {
+		return nil, err
+	}
+	return d.Bytes()
+}
+
+func questions(set Set, o Options) (*pdf.Document, error) {
+	o, err := o.withDefaults()
+	if err != nil {
+		return nil, err
+	}
+	if err := set.check(); err != nil {
+		return nil, err
+	}
+	f := newFlow(&set, o, "")
+	f.heading(&set, "")
+	total := 0
+	for i := range set.Items {
+		total += set.Items[i].Marks()
+	}
+	if !o.HideNames {
+		f.names(total)
+	}
+	for i := range set.Items {
+		f.question(i+1, &set.Items[i])
+	}
+	return f.finish(&set, o)
+}
+
+// names adds the lines for name, class, date and the marks.
+func (f *flow) names(total int) {
+	at := len(f.blocks)
+	e := f.doc.Root().Child(pdf.P)
+	if f.large {
+		for _, label := range []string{"Name", "Class", "Date"} {
+			f.fillIn(e, []blank{{label, f.measure()}})
+		}
+		f.marksLine(e, total)
+	} else {
+		wide := f.measure()
+		f.fillIn(e, []blank{{"Name", 0.46 * wide}, {"Class", 0.17 * wide}, {"Date", 0.2 * wide}, {"Marks", 0.17 * wide}}, fmt.Sprintf("/ %d", total))
+	}
+	f.gap(0.5*f.size, at)
+	f.keepFrom(at)
+	f.keepNext()
+}
+
+func (f *flow) marksLine(e *pdf.Element, total int) {
+	f.fillIn(e, []blank{{"Marks", 0.5 * f.measure()}}, fmt.Sprintf("/ %d", total))
+}
+
+// A blank is a label with a line to write on, so wide together.
+type blank struct {
+	label string
+	width float64
+}
+
+// fillIn adds blanks side by side; after stands at the end of the last one.
+func (f *flow) fillIn(e *pdf.Element, blanks []blank, after ...string) {
+	f.add(block{height: f.pitch, paint: func(p *pdf.Page, y float64) {
+		base := y + 0.75*f.pitch
+		x := f.left
+		for i, b := range blanks {
+			p.Begin(e)
+			w := p.Text(f.roman, f.size, x, base, b.label+" ")
+			end := x + b.width
+			if i < len(blanks)-1 {
+				end -= 0.8 * f.size
+			} else if len(after) > 0 {
+				end -= f.roman.Width(after[0], f.size) + 0.3*f.size
+				p.Text(f.roman, f.size, end+0.3*f.size, base, after[0])
+			}
+			p.End()
+			f.rule(p, x+w+0.1*f.size, end, base+0.15*f.size)
+			x += b.width
+		}
+	}})
+}
+
+// rule paints a line to write on.
+func (f *flow) rule(p *pdf.Page, from, to, y float64) {
+	p.Artifact("Layout")
+	p.Stroke(pdf.Grey(0.35))
+	p.LineWidth(f.hair())
+	p.Dash()
+	p.Line(from, y, to, y)
+	p.End()
+}
+
+// question adds one question.
+func (f *flow) question(number int, it *Item) {
+	sect := f.doc.Root().Child(pdf.Sect)
+	at := len(f.blocks)
+	f.resume = nil
+	f.questionHead(sect, number, it)
+	f.resume = func() block { return f.continued(number) }
+	for i, text := range it.Wording {
+		from := len(f.blocks)
+		f.text(sect.Child(pdf.P), marked(text), f.size, f.left, f.measure())
+		if i > 0 {
+			f.gap(0.45*f.size, from)
+		}
+	}
+	if it.Picture != nil {
+		if pic := it.Picture(f.drawing(f.measure())); pic != nil {
+			f.picture(sect, pic, f.left, f.measure())
+		}
+	}
+	f.keepFrom(at) // the stem stays with its drawing
+	if it.Safety != "" {
+		f.caution(sect, it.Safety)
+	}
+	f.parts(sect, it)
+	f.blocks[at].starts = true
+	f.blocks[at].before = 1.7 * f.size
+	f.resume = nil
+}
+
+// questionHead adds the number and the title of a question, and its marks at the right.
+func (f *flow) questionHead(sect *pdf.Element, number int, it *Item) {
+	e := sect.Child(pdf.H2)
+	marks := ""
+	if n := it.Marks(); n == 1 {
+		marks = "1 mark"
+	} else if n > 1 {
+		marks = fmt.Sprintf("%d marks", n)
+	}
+	roman := f.roman
+	body := f.roman
+	f.roman = f.head
+	size := 1.1 * f.size
+	room := f.roman.Width(marks, f.size) + f.size
+	at := len(f.blocks)
+	f.textBeside(e, plain(fmt.Sprintf("%d%s%s%s", number, nobreak, nobreak, it.Title)), size, f.left, f.measure()-room, func(p *pdf.Page, base float64) {
+		p.Begin(e)
+		p.Text(body, f.size, f.pageWidth-f.right-body.Width(marks, f.size), base, marks)
+		p.End()
+	})
+	f.roman = roman
+	f.keepFrom(at)
+	f.keepNext()
+	f.add(block{height: 0.35 * f.size, keep: true, paint: func(*pdf.Page, float64) {}})
+}
+
+// continued stands at the top of a page on which a question goes on.
+func (f *flow) continued(number int) block {
+	text := fmt.Sprintf("Question %d goes on", number)
+	return block{height: f.lead + 0.7*f.size, paint: func(p *pdf.Page, y float64) {
+		p.Artifact("Pagination")
+		p.Fill(pdf.Colour{})
+		p.Text(f.roman, f.small, f.left, y+0.76*f.lead, text)
+		p.End()
+	}}
+}
+
+// parts adds the parts as a list.
+func (f *flow) parts(sect *pdf.Element, it *Item) {
+	if len(it.Parts) == 0 {
+		return
+	}
+	list := sect.Child(pdf.L)
+	list.Numbered = "LowerAlpha"
+	indent := f.roman.Width("(m)", f.size) + 0.6*f.size
+	for i := range it.Parts {
+		part := &it.Parts[i]
+		at := len(f.blocks)
+		item := list.Child(pdf.LI)
+		body := f.partText(item, part, indent)
+		f.gap(0.85*f.size, at)
+		f.room(body, part, at, indent)
+	}
+}
+
+// partText adds the label, the text and the marks of a part, and returns the list item's body.
+func (f *flow) partText(item *pdf.Element, part *Part, indent float64) *pdf.Element {
+	label, body := item.Child(pdf.Lbl), item.Child(pdf.LBody)
+	e := body.Child(pdf.P)
+	marks := ""
+	if part.Marks > 0 {
+		marks = fmt.Sprintf("[%d]", part.Marks)
+	}
+	at := len(f.blocks)
+	f.textBeside(e, marked(part.Text), f.size, f.left+indent, f.measure()-indent-f.marksWidth(), func(p *pdf.Page, base float64) {
+		if marks == "" {
+			return
+		}
+		p.Begin(e)
+		p.Text(f.bold, f.size, f.pageWidth-f.right-f.bold.Width(marks, f.size), base, marks)
+		p.End()
+	})
+	if at == len(f.blocks) { // no text at all
+		f.add(block{height: f.lead, paint: func(*pdf.Page, float64) {}})
+	}
+	f.label(label, at, "("+part.Name+")", f.left)
+	f.keepFrom(at)
+	return body
+}
+
+// label paints text at the height of the first line of block at, before it.
+func (f *flow) label(e *pdf.Element, at int, text string, x float64) {
+	paint := f.blocks[at].paint
+	base := 0.76 * f.lead
+	f.blocks[at].paint = func(p *pdf.Page, y float64) {
+		p.Begin(e)
+		p.Fill(pdf.Colour{})
+		p.Text(f.roman, f.size, x, y+base, text)
+		p.End()
+		paint(p, y)
+	}
+}
+
+// workLines is how many lines a part gets to work on: two for each mark, three at most for an answer
+// of one mark in words. Common practice, no source: eight to ten lines for four marks.
+func workLines(part *Part) int {
+	if part.Lines > 0 {
+		return part.Lines
+	}
+	return min(max(2, 2*part.Marks), 12)
+}
+
+// room adds the lines to work on and the line for the answer. The part that starts at block at stays
+// with its first three lines, or with all of them where they are few.
+func (f *flow) room(body *pdf.Element, part *Part, at int, indent float64) {
+	n := workLines(part)
+	for range n {
+		f.add(block{height: f.pitch, paint: func(p *pdf.Page, y float64) {
+			f.rule(p, f.left+indent, f.pageWidth-f.right, y+f.pitch)
+		}})
+	}
+	if !part.Prose {
+		f.keepNext()
+		f.answerLine(body, part)
+	}
+	lines := len(f.blocks) - n
+	if !part.Prose {
+		lines--
+	}
+	together := len(f.blocks) - 1
+	if n > 5 {
+		together = lines + 2
+		f.blocks[len(f.blocks)-2].keep = true
+		if n > 6 {
+			f.blocks[len(f.blocks)-3].keep = true
+		}
+	}
+	for i := at; i < together; i++ {
+		f.blocks[i].keep = true
+	}
+}
+
+// answerLine adds the line for the answer at the right, with its label before and its unit after.
+func (f *flow) answerLine(body *pdf.Element, part *Part) {
+	e := body.Child(pdf.P)
+	label := part.Label
+	if label == "" {
+		label = "Answer"
+	}
+	f.add(block{before: 0.3 * f.size, height: f.pitch, paint: func(p *pdf.Page, y float64) {
+		base := y + 0.75*f.pitch
+		end := f.pageWidth - f.right
+		var unit box
+		if part.Unit != "" {
+			unit = setter{look: f.look, size: f.size}.unit(part.Unit)
+			end -= unit.width + 0.2*f.size
+		}
+		spans := f.setText(marked(label), f.size, 0.6*f.measure())
+		from := end - 9*f.size
+		first := spans[0]
+		p.Fill(pdf.Colour{})
+		first.paint(p, e, from-first.width-0.5*f.size, base, nil)
+		f.rule(p, from, end, base+0.15*f.size)
+		if part.Unit != "" {
+			p.Begin(e)
+			unit.paint(p, end+0.2*f.size, base)
+			p.End()
+		}
+	}})
+}
+
+// caution adds a caution, set off by a rule at its left.
+func (f *flow) caution(sect *pdf.Element, text string) {
+	at := len(f.blocks)
+	e := sect.Child(pdf.P)
+	spans := append([]span{{text: "Caution: ", bold: true}}, plain(text)...)
+	f.text(e, spans, f.size, f.left+f.size, f.measure()-f.size)
+	for i := at; i < len(f.blocks); i++ {
+		paint, height := f.blocks[i].paint, f.blocks[i].height
+		f.blocks[i].paint = func(p *pdf.Page, y float64) {
+			p.Artifact("Layout")
+			p.Stroke(pdf.Colour{})
+			p.LineWidth(0.16 * f.size)
+			p.Line(f.left+0.2*f.size, y, f.left+0.2*f.size, y+height)
+			p.End()
+			paint(p, y)
+		}
+	}
+	f.gap(0.7*f.size, at)
+	f.keepFrom(at)
+}
