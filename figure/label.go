@@ -1,0 +1,187 @@
+package figure
+
+import (
+	"math"
+	"slices"
+
+	"steelyard/draw"
+)
+
+// A spot is a place that a label may stand at: beside the point at, on the side that away points
+// to. The side is a preference only.
+type spot struct {
+	at, away pt
+	gap      float64
+}
+
+// A label is text that names something, to be placed where it fits.
+type label struct {
+	id, class string
+	text      [][]draw.Run
+	ink       draw.Ink
+	spots     []spot
+	turn      int // 1 or -1: a small arc before the text, turning anticlockwise or clockwise
+	w, h      float64
+	box       box
+	cost      float64
+	used      int
+}
+
+// label asks for a label; spots are in order of preference.
+func (s *scene) label(id, class string, ink draw.Ink, text [][]draw.Run, spots ...spot) {
+	s.addLabel(label{id: id, class: class, ink: ink, text: text, spots: spots})
+}
+
+func (s *scene) addLabel(l label) {
+	l.spots = slices.DeleteFunc(l.spots, func(p spot) bool { return !sane(p.at) || !sane(p.away) })
+	l.text = slices.DeleteFunc(l.text, func(runs []draw.Run) bool { return len(runs) == 0 })
+	if len(l.spots) == 0 || len(l.text) == 0 {
+		return
+	}
+	l.text = s.wrap(l.text)
+	l.w, l.h = s.measure(l.text)
+	l.w += s.turnWidth(l.turn)
+	s.labels = append(s.labels, l)
+}
+
+// turnWidth is the room for the arc before a label.
+func (s *scene) turnWidth(turn int) float64 {
+	if turn == 0 {
+		return 0
+	}
+	return 1.35 * s.size
+}
+
+// placeLabels puts each label at the cheapest of its places: those with few places first come as
+// they were asked for; then those that cross something try again, now that the others stand.
+func (s *scene) placeLabels() {
+	fixed := len(s.boxes)
+	for i := range s.labels {
+		l := &s.labels[i]
+		s.place(l)
+		s.boxes = append(s.boxes, l.box)
+	}
+	for i := range s.labels {
+		l := &s.labels[i]
+		if l.cost < heavy/2 {
+			continue
+		}
+		was, cost, used := l.box, l.cost, l.used
+		s.boxes[fixed+i] = box{pt{X: math.Inf(1), Y: math.Inf(1)}, pt{X: math.Inf(1), Y: math.Inf(1)}}
+		if s.place(l); l.cost >= cost {
+			l.box, l.cost, l.used = was, cost, used
+		}
+		s.boxes[fixed+i] = l.box
+	}
+	s.boxes = s.boxes[:fixed]
+	for i := range s.labels {
+		s.writeLabel(&s.labels[i])
+	}
+}
+
+// Rings of places round a spot: how much further than its gap, as parts of the text size.
+var (
+	near = [...]float64{0, 0.35, 0.8, 1.4, 2.2}
+	far  = [...]float64{3, 4, 5, 6.5, 8, 10, 12, 15, 18}
+)
+
+// place finds a place for a label that overlaps no other label.
+func (s *scene) place(l *label) {
+	l.cost = math.Inf(1)
+	s.try(l, near[:])
+	if l.cost >= heavy {
+		s.try(l, far[:])
+	}
+	if !math.IsInf(l.cost, 1) {
+		return
+	}
+	// Nothing is free nearby: a row above everything is.
+	l.used = 0
+	y := s.low.Y
+	for _, b := range s.boxes {
+		if sane(b.low) {
+			y = min(y, b.low.Y)
+		}
+	}
+	l.box = boxAt(pt{X: l.spots[0].at.X, Y: y - l.h/2 - 3}, l.w, l.h)
+	l.cost = heavy / 2
+}
+
+func (s *scene) try(l *label, rings []float64) {
+	const places = 16
+	for k, sp := range l.spots {
+		away := math.Atan2(sp.away.Y, sp.away.X)
+		for _, ring := range rings {
+			beyond := ring * s.size
+			base := 1.2*float64(k) + 0.45*beyond
+			if base >= l.cost {
+				break
+			}
+			for step := range places {
+				turn := float64((step+1)/2) * 2 * math.Pi / places
+				cost := base + 5*(1-math.Cos(turn))
+				if cost >= l.cost {
+					break
+				}
+				if step%2 == 1 {
+					turn = -turn
+				}
+				sin, cos := math.Sincos(away + turn)
+				reach := sp.gap + beyond + min(l.w/2/math.Max(math.Abs(cos), 1e-9), l.h/2/math.Max(math.Abs(sin), 1e-9))
+				b := boxAt(pt{X: sp.at.X + reach*cos, Y: sp.at.Y + reach*sin}, l.w, l.h)
+				if cost += s.clash(b, l.cost-cost); cost < l.cost {
+					l.box, l.cost, l.used = b, cost, k
+				}
+			}
+		}
+	}
+}
+
+// clash is the cost of what a box would lie on; infinite for another label. It stops at enough.
+func (s *scene) clash(b box, enough float64) float64 {
+	b = b.grown(0.12*s.size + 0.3)
+	for i := range s.boxes {
+		if b.overlaps(s.boxes[i]) {
+			return math.Inf(1)
+		}
+	}
+	cost := 0.0
+	for i := range s.strokes {
+		if s.strokes[i].meets(b) {
+			if cost += s.strokes[i].weight; cost >= enough {
+				break
+			}
+		}
+	}
+	return cost
+}
+
+// writeLabel paints a label, with a thin line to what it names where that is not near.
+func (s *scene) writeLabel(l *label) {
+	sp := l.spots[l.used]
+	s.begin(words, l.id, l.class, "")
+	to := l.box.grown(1).nearest(sp.at)
+	if gap := norm(sub(to, sp.at)); gap > sp.gap+2.6*s.size {
+		s.line(draw.Grey, s.fine, 0, to, along(sp.at, unit(sub(to, sp.at)), min(sp.gap, 2)))
+	}
+	text := l.box
+	if l.turn != 0 {
+		r := 0.42 * s.size
+		ink := l.ink
+		s.turning(ink, s.thin, 0, pt{X: text.low.X + r + 0.5, Y: text.low.Y + 0.45*s.size}, r, l.turn > 0, math.Pi/2, 0.42*s.size)
+		text.low.X += s.turnWidth(l.turn)
+	}
+	boxes := len(s.boxes)
+	anchor := draw.Start
+	if len(l.text) > 1 && l.turn == 0 {
+		anchor = draw.Centre
+		if c := text.centre().X - sp.at.X; c > l.w/2 {
+			anchor = draw.Start
+		} else if c < -l.w/2 {
+			anchor = draw.Finish
+		}
+	}
+	s.write(text, l.text, l.ink, anchor)
+	s.boxes[boxes] = l.box
+	s.end()
+}

@@ -1,0 +1,114 @@
+package figure
+
+import (
+	"math"
+	"slices"
+
+	"steelyard/answer"
+	"steelyard/quantity"
+	"steelyard/question"
+)
+
+// standIn returns a layout in which places and angles that are unknown are somewhere plausible, and
+// whether it differs from l: the sketch must not show the answer, and what is nowhere can't be drawn.
+func standIn(l *answer.Layout) (*answer.Layout, bool) {
+	q := l.Question
+	if q == nil || !unknownPlaces(q) {
+		return l, false
+	}
+	c := *q
+	c.Bodies, c.Supports, c.Loads = slices.Clone(q.Bodies), slices.Clone(q.Supports), slices.Clone(q.Loads)
+	for i := range c.Bodies {
+		if b := &c.Bodies[i]; b.Angle.Status == question.Unknown {
+			b.Angle = guess(55*math.Pi/180, quantity.Angle)
+		}
+		if b := &c.Bodies[i]; b.Centre.At.Status == question.Unknown {
+			b.Centre = question.Place{}
+		}
+	}
+	for i := range c.Supports {
+		if p := &c.Supports[i].On; p.At.Status == question.Unknown {
+			p.At = freePlace(&c, p.Body)
+		}
+		if p := &c.Supports[i].By; p.At.Status == question.Unknown {
+			p.At = freePlace(&c, p.Body)
+		}
+		if a := &c.Supports[i].Angle; a.Status == question.Unknown {
+			*a = guess(25*math.Pi/180, quantity.Angle)
+		}
+	}
+	for i := range c.Loads {
+		if p := &c.Loads[i].On; p.At.Status == question.Unknown {
+			p.At = freePlace(&c, p.Body)
+		}
+	}
+	laid, err := answer.Lay(&c)
+	if err != nil {
+		return l, true
+	}
+	// Words come from the question itself, in which the unknown stays unknown.
+	for i := range laid.Bodies {
+		laid.Bodies[i].Body = &q.Bodies[i]
+	}
+	for i := range laid.Supports {
+		laid.Supports[i].Support = &q.Supports[i]
+	}
+	for i := range laid.Loads {
+		laid.Loads[i].Load = &q.Loads[i]
+	}
+	return laid, true
+}
+
+func unknownPlaces(q *question.Question) bool {
+	u := question.Unknown
+	for i := range q.Bodies {
+		if q.Bodies[i].Angle.Status == u {
+			return true
+		}
+	}
+	for i := range q.Supports {
+		if s := &q.Supports[i]; s.On.At.Status == u || s.By.At.Status == u || s.Angle.Status == u {
+			return true
+		}
+	}
+	for i := range q.Loads {
+		if q.Loads[i].On.At.Status == u {
+			return true
+		}
+	}
+	return false
+}
+
+func guess(si float64, d quantity.Dimension) question.Value {
+	return question.Value{Quantity: quantity.Of(si, quantity.SIUnit(d)), Status: question.Given}
+}
+
+// freePlace is the middle of the widest gap between the places of a body that are known.
+func freePlace(q *question.Question, body string) question.Value {
+	var length float64
+	for i := range q.Bodies {
+		if b := &q.Bodies[i]; b.Name == body && b.Length.Known() {
+			length = b.Length.SI()
+		}
+	}
+	taken := []float64{0, length}
+	note := func(p question.Place) {
+		if p.Body == body && p.At.Known() {
+			taken = append(taken, p.At.SI())
+		}
+	}
+	for i := range q.Supports {
+		note(q.Supports[i].On)
+	}
+	for i := range q.Loads {
+		note(q.Loads[i].On)
+	}
+	slices.Sort(taken)
+	at, widest := 0.6*length, 0.0
+	for i := 1; i < len(taken); i++ {
+		if gap := taken[i] - taken[i-1]; gap > widest+1e-9 {
+			at, widest = taken[i-1]+0.56*gap, gap
+		}
+	}
+	return guess(at, quantity.Length)
+}

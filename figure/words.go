@@ -1,0 +1,88 @@
+package figure
+
+import (
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"steelyard/draw"
+	"steelyard/quantity"
+	"steelyard/question"
+)
+
+// longest is the most letters of a name that a picture shows.
+const longest = 40
+
+// plain is upright text, numbers and units set as in print.
+func plain(text string) []draw.Run {
+	if text = strings.TrimSpace(text); text == "" {
+		return nil
+	}
+	return []draw.Run{{Text: text}}
+}
+
+// shorten cuts a very long name.
+func shorten(name string) string {
+	if utf8.RuneCountInString(name) <= longest {
+		return name
+	}
+	r := []rune(name)
+	return strings.TrimSpace(string(r[:longest-1])) + "…"
+}
+
+// shown is a value as typed, typeset; "" unless it is given.
+func shown(v question.Value) string {
+	if !v.Known() {
+		return ""
+	}
+	return quantity.Typeset(v.Quantity.String())
+}
+
+// newtons writes a computed force to three figures.
+func newtons(v float64) string {
+	if !finite(v) {
+		return ""
+	}
+	u := quantity.SIUnit(quantity.Force)
+	return quantity.Typeset(quantity.Format(math.Abs(v), u, 3))
+}
+
+// symbol is a quantity's symbol with a subscript: italic, but upright where the options ask so.
+func (s *scene) symbolRuns(letter, sub string) []draw.Run {
+	runs := []draw.Run{{Text: letter, Italic: !s.o.Upright}}
+	if sub != "" {
+		runs = append(runs, draw.Run{Text: shorten(sub), Sub: true})
+	}
+	return runs
+}
+
+// wrap breaks lines that are wider than a part of the picture, at spaces between words.
+func (s *scene) wrap(text [][]draw.Run) [][]draw.Run {
+	most := 0.45 * s.o.Width
+	var out [][]draw.Run
+	for _, runs := range text {
+		if len(runs) != 1 || draw.RunsWidth(runs, s.size) <= most {
+			out = append(out, runs)
+			continue
+		}
+		style := runs[0]
+		var lineOf string
+		for _, word := range strings.Split(style.Text, " ") {
+			longer := word
+			if lineOf != "" {
+				longer = lineOf + " " + word
+			}
+			run := style
+			run.Text = longer
+			if lineOf != "" && draw.RunsWidth([]draw.Run{run}, s.size) > most {
+				run.Text = lineOf
+				out = append(out, []draw.Run{run})
+				longer = word
+			}
+			lineOf = longer
+		}
+		style.Text = lineOf
+		out = append(out, []draw.Run{style})
+	}
+	return out
+}
