@@ -85,13 +85,21 @@ func paginate(blocks []block, top, height float64) [][]placed {
 		for end < len(blocks) && blocks[end-1].keep {
 			end++
 		}
-		whole := end
 		if blocks[i].starts {
+			whole := end
 			for whole < len(blocks) && !blocks[whole].starts {
 				whole++
 			}
 			if all := tall(blocks[i:whole]); all > room() && all-blocks[i].before <= height && y > 0 {
 				pages, y = append(pages, nil), 0
+			}
+		}
+		if tall(blocks[i:end])-blocks[i].before > height {
+			// Too tall for any page: part it where a question starts, if it can be.
+			for cut := i + 1; cut < end; cut++ {
+				if blocks[cut].starts {
+					end = cut
+				}
 			}
 		}
 		need := tall(blocks[i:end])

@@ -19,14 +19,12 @@ func newFlow(set *Set, o Options, kind string) *flow {
 	}
 }
 
-// heading adds the sheet's title, and its kind above it.
+// heading adds the sheet's title, and its kind below it.
 func (f *flow) heading(set *Set, kind string) {
-	e := f.doc.Root().Child(pdf.H1)
+	f.styled(f.doc.Root().Child(pdf.H1), set.Title, 1.5*f.size)
 	if kind != "" {
-		f.styled(e, kind+": "+set.Title, 1.5*f.size)
-		return
+		f.styled(f.doc.Root().Child(pdf.P), kind, 1.15*f.size)
 	}
-	f.styled(e, set.Title, 1.5*f.size)
 }
 
 // styled adds text in the face of headings, which stays with what follows.

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"steelyard/formula"
 	"steelyard/pdf"
 )
@@ -60,8 +62,7 @@ func (l *textLine) paint(p *pdf.Page, e *pdf.Element, x, y float64, formulas map
 		within := e
 		if math != nil {
 			if within = formulas[math]; within == nil {
-				within = e.Child(pdf.Formula)
-				within.Alt = formula.Words(*math)
+				within = newFormula(e, *math)
 				formulas[math] = within
 			}
 		}
@@ -74,10 +75,19 @@ func (l *textLine) paint(p *pdf.Page, e *pdf.Element, x, y float64, formulas map
 // setText breaks spans into lines.
 func (l *look) setText(spans []span, size, width float64) []textLine {
 	var out []textLine
-	for _, words := range breakLines(l.words(spans, size), width) {
+	for _, words := range breakLines(l.chop(l.words(spans, size), width), width) {
 		out = append(out, setLine(words))
 	}
 	return out
+}
+
+// newFormula adds an element for a formula, with its words.
+func newFormula(parent *pdf.Element, n formula.Node) *pdf.Element {
+	e := parent.Child(pdf.Formula)
+	if e.Alt = formula.Words(n); e.Alt == "" {
+		e.Alt = "empty formula"
+	}
+	return e
 }
 
 // heights says how high a line is and where its baseline is below its top; a tall formula makes
@@ -114,10 +124,13 @@ func (f *flow) textBeside(e *pdf.Element, spans []span, size, x, width float64, 
 }
 
 // plain is text in one style.
-func plain(text string) []span { return []span{{text: tie(text)}} }
+func plain(text string) []span { return []span{{text: tie(oneLine.Replace(text))}} }
 
 // marked is text with the symbols of quantities marked.
-func marked(text string) []span { return symbols(tie(text)) }
+func marked(text string) []span { return symbols(tie(oneLine.Replace(text))) }
+
+// oneLine turns what would start a new line into spaces: the sheet breaks lines itself.
+var oneLine = strings.NewReplacer("\r\n", " ", "\n", " ", "\r", " ", "\t", " ")
 
 // bold makes spans bold.
 func bold(spans []span) []span {

@@ -31,7 +31,8 @@ func newLook(o Options) *look {
 		l.large = true
 		l.lead = 1.42 * o.Size
 		l.roman, l.italic, l.bold, l.head = font.Sans, font.Sans, font.SansBold, font.SansBold
-		l.small, l.label, l.sub = o.Size, o.Size, 0.8
+		l.small, l.label, l.sub = max(16, 0.75*o.Size), o.Size, 0.8
+		l.left, l.right, l.top = 50, 50, 45
 	}
 	return l
 }

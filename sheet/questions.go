@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 
+	"steelyard/formula"
 	"steelyard/pdf"
 )
 
@@ -44,22 +45,16 @@ func questions(set Set, o Options) (*pdf.Document, error) {
 func (f *flow) names(total int) {
 	at := len(f.blocks)
 	e := f.doc.Root().Child(pdf.P)
+	wide, outOf := f.measure(), fmt.Sprintf("/ %d", total)
 	if f.large {
-		for _, label := range []string{"Name", "Class", "Date"} {
-			f.fillIn(e, []blank{{label, f.measure()}})
-		}
-		f.marksLine(e, total)
+		f.fillIn(e, []blank{{"Name", wide}})
+		f.fillIn(e, []blank{{"Class", 0.5 * wide}, {"Date", 0.5 * wide}})
+		f.fillIn(e, []blank{{"Marks", 0.5 * wide}}, outOf)
 	} else {
-		wide := f.measure()
-		f.fillIn(e, []blank{{"Name", 0.46 * wide}, {"Class", 0.17 * wide}, {"Date", 0.2 * wide}, {"Marks", 0.17 * wide}}, fmt.Sprintf("/ %d", total))
+		f.fillIn(e, []blank{{"Name", 0.46 * wide}, {"Class", 0.17 * wide}, {"Date", 0.2 * wide}, {"Marks", 0.17 * wide}}, outOf)
 	}
 	f.gap(0.5*f.size, at)
 	f.keepFrom(at)
-	f.keepNext()
-}
-
-func (f *flow) marksLine(e *pdf.Element, total int) {
-	f.fillIn(e, []blank{{"Marks", 0.5 * f.measure()}}, fmt.Sprintf("/ %d", total))
 }
 
 // A blank is a label with a line to write on, so wide together.
@@ -193,20 +188,40 @@ func (f *flow) partText(item *pdf.Element, part *Part, indent float64) *pdf.Elem
 		marks = fmt.Sprintf("[%d]", part.Marks)
 	}
 	at := len(f.blocks)
-	f.textBeside(e, marked(part.Text), f.size, f.left+indent, f.measure()-indent-f.marksWidth(), func(p *pdf.Page, base float64) {
-		if marks == "" {
-			return
-		}
-		p.Begin(e)
-		p.Text(f.bold, f.size, f.pageWidth-f.right-f.bold.Width(marks, f.size), base, marks)
-		p.End()
-	})
+	f.textMarks(e, marked(part.Text), marks, f.left+indent)
 	if at == len(f.blocks) { // no text at all
 		f.add(block{height: f.lead, paint: func(*pdf.Page, float64) {}})
 	}
 	f.label(label, at, "("+part.Name+")", f.left)
 	f.keepFrom(at)
 	return body
+}
+
+// textMarks adds text with marks in bold at the right margin, beside its last line. In large print
+// the text takes the whole width, and marks that find no room go below.
+func (f *flow) textMarks(e *pdf.Element, spans []span, marks string, x float64) {
+	width := f.pageWidth - f.right - x
+	if !f.large {
+		width -= f.marksWidth()
+	}
+	at := f.pageWidth - f.right - f.bold.Width(marks, f.size)
+	put := func(p *pdf.Page, base float64) {
+		if marks == "" {
+			return
+		}
+		p.Begin(e)
+		p.Fill(pdf.Colour{})
+		p.Text(f.bold, f.size, at, base, marks)
+		p.End()
+	}
+	lines := f.setText(spans, f.size, width)
+	if len(lines) > 0 && x+lines[len(lines)-1].width+0.5*f.size <= at {
+		f.textBeside(e, spans, f.size, x, width, put)
+		return
+	}
+	f.text(e, spans, f.size, x, width)
+	f.keepNext()
+	f.add(block{height: f.lead, paint: func(p *pdf.Page, y float64) { put(p, y+0.76*f.lead) }})
 }
 
 // label paints text at the height of the first line of block at, before it.
@@ -232,32 +247,21 @@ func workLines(part *Part) int {
 }
 
 // room adds the lines to work on and the line for the answer. The part that starts at block at stays
-// with its first three lines, or with all of them where they are few.
+// with its first three lines, or with all of them where they are few, and the answer with the last two.
 func (f *flow) room(body *pdf.Element, part *Part, at int, indent float64) {
 	n := workLines(part)
+	first := len(f.blocks)
 	for range n {
 		f.add(block{height: f.pitch, paint: func(p *pdf.Page, y float64) {
 			f.rule(p, f.left+indent, f.pageWidth-f.right, y+f.pitch)
 		}})
 	}
 	if !part.Prose {
-		f.keepNext()
 		f.answerLine(body, part)
 	}
-	lines := len(f.blocks) - n
-	if !part.Prose {
-		lines--
-	}
-	together := len(f.blocks) - 1
-	if n > 5 {
-		together = lines + 2
-		f.blocks[len(f.blocks)-2].keep = true
-		if n > 6 {
-			f.blocks[len(f.blocks)-3].keep = true
-		}
-	}
-	for i := at; i < together; i++ {
-		f.blocks[i].keep = true
+	for i := at; i < len(f.blocks)-1; i++ {
+		line := i - first + 1 // the number of the line, from 1; beyond n it is the answer's
+		f.blocks[i].keep = n <= 5 || line < 3 || line > n-2
 	}
 }
 
@@ -268,20 +272,28 @@ func (f *flow) answerLine(body *pdf.Element, part *Part) {
 	if label == "" {
 		label = "Answer"
 	}
+	rule := 9 * f.size
+	unit := setter{look: f.look, size: f.size}.unit(part.Unit)
+	end := f.pageWidth - f.right - unit.width
+	if unit.width > 0 {
+		end -= 0.2 * f.size
+	}
+	lines := f.setText(marked(label), f.size, f.measure())
+	x := end - rule - 0.5*f.size - lines[0].width
+	if len(lines) > 1 || x < f.left {
+		// No room for both in one line: the words go above.
+		f.gap(0.3*f.size, len(f.blocks))
+		f.text(e, marked(label), f.size, f.left, f.measure())
+		f.keepNext()
+		lines = nil
+	}
 	f.add(block{before: 0.3 * f.size, height: f.pitch, paint: func(p *pdf.Page, y float64) {
 		base := y + 0.75*f.pitch
-		end := f.pageWidth - f.right
-		var unit box
-		if part.Unit != "" {
-			unit = setter{look: f.look, size: f.size}.unit(part.Unit)
-			end -= unit.width + 0.2*f.size
-		}
-		spans := f.setText(marked(label), f.size, 0.6*f.measure())
-		from := end - 9*f.size
-		first := spans[0]
 		p.Fill(pdf.Colour{})
-		first.paint(p, e, from-first.width-0.5*f.size, base, nil)
-		f.rule(p, from, end, base+0.15*f.size)
+		if lines != nil {
+			lines[0].paint(p, e, x, base, map[*formula.Node]*pdf.Element{})
+		}
+		f.rule(p, end-rule, end, base+0.15*f.size)
 		if part.Unit != "" {
 			p.Begin(e)
 			unit.paint(p, end+0.2*f.size, base)

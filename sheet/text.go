@@ -164,6 +164,29 @@ func (l *look) words(spans []span, size float64) []word {
 	return out
 }
 
+// chop cuts words that are wider than the column, which only a name without spaces can be.
+func (l *look) chop(words []word, width float64) []word {
+	out := make([]word, 0, len(words))
+	for _, w := range words {
+		if w.width <= width || len(w.pieces) != 1 || len(w.pieces[0].runs) != 1 {
+			out = append(out, w)
+			continue
+		}
+		r := w.pieces[0].runs[0]
+		gap := w.gap
+		for rest := []rune(r.text); len(rest) > 0; gap = 0 {
+			n := 1
+			for n < len(rest) && r.face.Width(string(rest[:n+1]), r.size) <= width {
+				n++
+			}
+			b := textBox(r.face, r.size, string(rest[:n]))
+			out = append(out, word{pieces: []wordPiece{{box: b}}, width: b.width, gap: gap})
+			rest = rest[n:]
+		}
+	}
+	return out
+}
+
 // breakLines breaks words into lines no wider than width, ragged right: of all ways the one whose
 // lines fall short least, by the sum of squares; a last line may be short, but rather not one word.
 func breakLines(words []word, width float64) [][]word {

@@ -30,7 +30,7 @@ func samples() map[string]func(Set) ([]byte, error) {
 	for _, paper := range []Paper{A4, Letter} {
 		for _, size := range []float64{11, 18, 24} {
 			o := Options{Paper: paper, Size: size}
-			for kind, make := range map[string]func(Set, Options) ([]byte, error){"questions": Questions} {
+			for kind, make := range map[string]func(Set, Options) ([]byte, error){"questions": Questions, "scheme": Scheme, "solutions": Solutions} {
 				out[kind+map[Paper]string{A4: "-a4-", Letter: "-letter-"}[paper]+map[float64]string{11: "11", 18: "18", 24: "24"}[size]] = func(s Set) ([]byte, error) { return make(s, o) }
 			}
 		}
