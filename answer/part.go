@@ -138,6 +138,9 @@ func (a *Answers) askForce(r *Result) error {
 	p := r.Part
 	f := a.ForceNamed(p.Thing)
 	if f == nil {
+		if p.Ask == question.AskCouple && a.Layout.LoadNamed(p.Thing) != nil {
+			return a.askSize(r) // an unknown couple among the loads
+		}
 		return nil // nothing holds it
 	}
 	s := a.Layout.SupportNamed(p.Thing)

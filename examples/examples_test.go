@@ -1,0 +1,194 @@
+package examples_test
+
+import (
+	"encoding/json"
+	"flag"
+	"fmt"
+	"math"
+	"os"
+	"slices"
+	"testing"
+
+	"steelyard/answer"
+	"steelyard/examples"
+	"steelyard/question"
+)
+
+var update = flag.Bool("update", false, "write the examples in standard form")
+
+func read(t *testing.T, file string) (string, *question.Question) {
+	t.Helper()
+	src, err := examples.Files.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q, err := question.Parse(file, string(src))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(src), q
+}
+
+func TestNamesAreTheFiles(t *testing.T) {
+	entries, err := examples.Files.ReadDir(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var files []string
+	for _, e := range entries {
+		files = append(files, e.Name())
+	}
+	if got := slices.Sorted(slices.Values(examples.Names())); !slices.Equal(got, files) {
+		t.Errorf("Names gives\n%q\nthe folder holds\n%q", got, files)
+	}
+}
+
+func TestExamplesAreInStandardForm(t *testing.T) {
+	for _, file := range examples.Names() {
+		src, q := read(t, file)
+		if q.String() == src {
+			continue
+		}
+		t.Errorf("%s: run go test -update ./examples, or write\n%s", file, q)
+		if *update {
+			if err := os.WriteFile(file, []byte(q.String()), 0o644); err != nil {
+				t.Error(err)
+			}
+		}
+	}
+}
+
+func TestExamplesHaveNoFaults(t *testing.T) {
+	for _, file := range examples.Names() {
+		_, q := read(t, file)
+		faults, warnings := answer.Check(q)
+		if len(faults) > 0 {
+			t.Errorf("%s: %v", file, faults)
+		}
+		// Three rests under one bench are not fixed by equilibrium: that is the point of it.
+		if want := file == "bench-on-three-rests.moments"; want != (len(warnings) > 0) {
+			t.Errorf("%s: warnings %v", file, warnings)
+		}
+		for _, p := range q.Parts {
+			if p.Marks == 0 {
+				t.Errorf("%s: part %s has no marks", file, p.Name)
+			}
+		}
+	}
+}
+
+// A want is what a part's answer should be, in the unit named: SI, or degrees. Working is how it was
+// worked out by hand, apart from this program, with sines and tangents of degrees.
+type want struct {
+	File, Part, Unit                        string
+	Value, Low, High, At, Second, Direction *float64
+	Working                                 map[string]string
+}
+
+// Source: our own working, written out beside each number in testdata/expected.json.
+func TestExamplesGiveTheAnswersWorkedByHand(t *testing.T) {
+	src, err := os.ReadFile("testdata/expected.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var wants []want
+	if err := json.Unmarshal(src, &wants); err != nil {
+		t.Fatal(err)
+	}
+	compared := map[string]int{}
+	for _, w := range wants {
+		t.Run(w.File+"/"+w.Part, func(t *testing.T) {
+			_, q := read(t, w.File+".moments")
+			a, err := answer.Solve(q)
+			if err != nil {
+				t.Fatal(err)
+			}
+			i := slices.IndexFunc(a.Results, func(r answer.Result) bool { return r.Part.Name == w.Part })
+			if i < 0 {
+				t.Fatalf("there is no part %s", w.Part)
+			}
+			compare(t, &a.Results[i], w)
+		})
+		compared[w.File+".moments"]++
+	}
+	for _, file := range examples.Names() {
+		if _, q := read(t, file); compared[file] != len(q.Parts) {
+			t.Errorf("%s has %d parts, and answers to %d of them are expected", file, len(q.Parts), compared[file])
+		}
+	}
+}
+
+func compare(t *testing.T, r *answer.Result, w want) {
+	t.Helper()
+	const degree = 180 / math.Pi
+	scale, unit := 1.0, r.Unit
+	if unit == "rad" {
+		scale, unit = degree, "deg"
+	}
+	if w.Unit != "" && unit != w.Unit {
+		t.Errorf("the unit is %s, want %s", unit, w.Unit)
+	}
+	for _, c := range []struct {
+		name string
+		got  float64
+		want *float64
+	}{
+		{"value", r.Value * scale, w.Value}, {"low", r.Low * scale, w.Low}, {"high", r.High * scale, w.High},
+		{"at", r.At, w.At}, {"second", r.Second, w.Second}, {"direction", r.Direction * degree, w.Direction},
+	} {
+		if c.want != nil && !(math.Abs(c.got-*c.want) <= 1e-8*(1+math.Abs(*c.want))) {
+			t.Errorf("%s is %.9g (%s), want %.9g %s = %s", c.name, c.got, r.Shown, *c.want, w.Unit, w.Working[c.name])
+		}
+	}
+	if r.Shown == "" {
+		t.Error("nothing is shown")
+	}
+}
+
+// Every kind of body, support, load, condition and thing to be asked has its example.
+func TestEveryCaseOfTheNotationIsUsed(t *testing.T) {
+	used := map[string]bool{}
+	use := func(kind string, n any) { used[fmt.Sprint(kind, " ", n)] = true }
+	texts, varied := 0, 0
+	for _, file := range examples.Names() {
+		_, q := read(t, file)
+		use("level", q.Level)
+		for _, b := range q.Bodies {
+			use("shape", b.Shape)
+			for _, p := range b.Pieces {
+				use("piece", p.Kind)
+			}
+		}
+		for _, s := range q.Supports {
+			use("support", s.Kind)
+		}
+		for _, l := range q.Loads {
+			use("load", l.Kind)
+		}
+		for _, c := range q.Conditions {
+			use("condition", c.Kind)
+		}
+		for _, p := range q.Parts {
+			use("ask", int(p.Ask))
+		}
+		texts += min(1, len(q.Text))
+		varied += min(1, len(q.Vary))
+	}
+	want := func(kind string, last int, name func(int) any) {
+		for i := 0; i <= last; i++ {
+			if k := fmt.Sprint(kind, " ", name(i)); !used[k] {
+				t.Errorf("no example has %s", k)
+			}
+		}
+	}
+	want("level", 2, func(i int) any { return []string{"14-16", "16-18", "first year"}[i] })
+	want("shape", int(question.Frame), func(i int) any { return question.Shape(i) })
+	want("piece", int(question.PointMass), func(i int) any { return question.PieceKind(i) })
+	want("support", int(question.Link), func(i int) any { return question.Kind(i) })
+	want("load", int(question.Couple), func(i int) any { return question.LoadKind(i) })
+	want("condition", int(question.AboutToLift), func(i int) any { return question.ConditionKind(i) })
+	want("ask", int(question.AskWhether), func(i int) any { return i })
+	if n := len(examples.Names()); 3*texts < n || 3*texts > 2*n || 3*varied < n {
+		t.Errorf("of %d examples %d have their own wording and %d can vary; about half should", n, texts, varied)
+	}
+}
