@@ -164,3 +164,69 @@ func letter(s string) string {
 var greek = map[string]string{
 	"α": "alpha", "β": "beta", "γ": "gamma", "θ": "theta", "φ": "phi", "μ": "mu", "ρ": "rho", "λ": "lambda", "Σ": "the sum of",
 }
+
+// Spoken takes the symbols out of a plain sentence with quantities in it: "35°" is "35 degrees" and
+// "0.60 m" is "0.60 metres".
+func Spoken(text string) string {
+	var b strings.Builder
+	for text != "" {
+		n := 0
+		for n < len(text) && (text[n] >= '0' && text[n] <= '9' || text[n] == '.' && n > 0 && n+1 < len(text) && text[n+1] >= '0' && text[n+1] <= '9') {
+			n++
+		}
+		if n == 0 {
+			r := []rune(text)[0]
+			b.WriteString(spokenRune(r))
+			text = text[len(string(r)):]
+			continue
+		}
+		digits := text[:n]
+		text = text[n:]
+		b.WriteString(digits)
+		best, length := "", 0
+		for _, unit := range longestFirst {
+			for _, space := range []string{"\u00a0", " ", ""} {
+				with := space + strings.ReplaceAll(unit, " ", "\u00a0")
+				if space == "" && unit != "°" {
+					continue
+				}
+				for _, form := range []string{with, space + unit} {
+					if rest, ok := strings.CutPrefix(text, form); ok && len(form) > length && !startsWithLetter(rest) {
+						best, length = unit, len(form)
+					}
+				}
+			}
+		}
+		if length > 0 {
+			b.WriteString(" " + unitWords(best, digits != "1"))
+			text = text[length:]
+		}
+	}
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+// longestFirst lists the units that sentences hold.
+var longestFirst = []string{"N/kg", "kN m", "N m", "N/m", "kN", "N", "kg", "mm", "cm", "m", "°"}
+
+func startsWithLetter(s string) bool {
+	return s != "" && (s[0] >= 'a' && s[0] <= 'z' || s[0] >= 'A' && s[0] <= 'Z')
+}
+
+func spokenRune(r rune) string {
+	switch r {
+	case '×':
+		return " times "
+	case '÷':
+		return " over "
+	case '−':
+		return " minus "
+	case '_':
+		return " "
+	case '\u00a0':
+		return " "
+	}
+	if name, ok := greek[string(r)]; ok {
+		return name
+	}
+	return string(r)
+}

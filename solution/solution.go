@@ -22,6 +22,7 @@ type Solution struct {
 type Worked struct {
 	Name   string // "a"
 	Asked  string // what is asked, in words
+	Marks  int
 	Routes []Route
 	Answer Answer
 }
@@ -40,6 +41,8 @@ type Route struct {
 	Uses  []string // parts whose answers it takes over
 	Steps []Step
 	Poor  string // why this pivot is a poor choice, where it was asked for all the same
+	// Working holds the equations as data, for hints and for slips; nil where the route is said in words.
+	Working *Working
 }
 
 // A StepKind says what a step is for; hints, slides and marks go by it.

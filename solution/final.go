@@ -1,0 +1,294 @@
+package solution
+
+import (
+	"math"
+	"strings"
+
+	"steelyard/answer"
+	"steelyard/formula"
+	"steelyard/quantity"
+	"steelyard/question"
+	"steelyard/statics"
+)
+
+// asked says what a part asks for.
+func (w *solver) asked(p *question.Part) string {
+	if p.Text != "" && !strings.Contains(p.Text, "{") {
+		return p.Text
+	}
+	thing := p.Thing
+	if b := w.a.Layout.BodyNamed(thing); b != nil {
+		thing = w.s.thing(b.Label, b.Name)
+	}
+	about := p.Other
+	if p.Place.At.Known() {
+		about = "the point at " + formula.Text(given(p.Place.At))
+	}
+	switch p.Ask {
+	case question.AskForce:
+		return "the force at " + thing
+	case question.AskAcross:
+		return "the horizontal force at " + thing
+	case question.AskUpright:
+		return "the vertical force at " + thing
+	case question.AskDirection:
+		return "the direction of the force at " + thing
+	case question.AskNormal:
+		return "the normal force at " + thing
+	case question.AskFriction:
+		return "the friction at " + thing
+	case question.AskForceOn:
+		if b := w.a.Layout.BodyNamed(p.Other); b != nil {
+			about = w.s.thing(b.Label, b.Name)
+		}
+		return "the force of " + about + " on " + thing
+	case question.AskCouple:
+		return "the couple " + thing
+	case question.AskWeight:
+		return "the weight of " + thing
+	case question.AskMass:
+		return "the mass of " + thing
+	case question.AskSize:
+		return "the size of " + thing
+	case question.AskPosition:
+		return "the position of " + thing
+	case question.AskCentre:
+		return "the centre of mass of " + thing
+	case question.AskAngle:
+		return "the angle of " + thing
+	case question.AskCoefficient:
+		return "the coefficient of friction at " + thing
+	case question.AskFurthest:
+		if p.Towards == question.ToLeft {
+			return "how far to the left " + thing + " can go"
+		}
+		return "how far to the right " + thing + " can go"
+	case question.AskRange:
+		return "between which positions " + thing + " can stand"
+	case question.AskGreatest:
+		return "the greatest " + w.quality(p) + " of " + thing
+	case question.AskLeast:
+		return "the least " + w.quality(p) + " of " + thing
+	case question.AskLeastCoefficient:
+		return "the least coefficient of friction at " + thing
+	case question.AskMoment:
+		return "the moment of " + thing + " about " + about
+	case question.AskTotalMoment:
+		return "the total moment of the loads and weights about " + about
+	case question.AskResultant:
+		return "the resultant of the loads and weights on " + thing + ", and where it acts"
+	}
+	return "whether it stays at rest"
+}
+
+func (w *solver) quality(p *question.Part) string {
+	if p.OfAngle {
+		return "angle"
+	}
+	if d := w.a.Layout.LoadNamed(p.Thing); d != nil {
+		switch {
+		case d.Kind == question.Force || d.Kind == question.Couple:
+			return "size"
+		case d.Load.Mass.Status != question.Absent:
+			return "mass"
+		}
+	}
+	return "weight"
+}
+
+// answer is the last line of a part.
+func (w *solver) answer(r *answer.Result) Answer {
+	out := Answer{Words: r.Shown, Value: r.Value, Unit: r.Unit}
+	p := r.Part
+	if p.Ask == question.AskForce || p.Ask == question.AskForceOn {
+		on := w.s.body(w.bodyOf(p.Thing))
+		if p.Ask == question.AskForceOn {
+			on = w.supportWords(p.Thing)
+		}
+		if r.Low == r.High && !math.IsNaN(r.Value) {
+			out.Words += ", on " + on
+		}
+	}
+	unit := r.Unit
+	switch unit {
+	case "rad":
+		unit = "°"
+	case "1":
+		unit = ""
+	}
+	if math.IsNaN(r.Value) || p.Ask == question.AskWhether || p.Ask == question.AskRange || p.Ask == question.AskCentre && !math.IsNaN(r.Second) || p.Ask == question.AskDirection {
+		out.Formula = formula.Upright(r.Shown)
+		return out
+	}
+	value := w.s.final(math.Abs(r.Value), unit, rounding(p.Ask))
+	if r.Value < 0 && p.Ask != question.AskMoment && p.Ask != question.AskTotalMoment && math.IsNaN(r.Direction) {
+		value = w.s.final(r.Value, unit, rounding(p.Ask))
+	}
+	letter, sub := w.answerSymbol(p)
+	out.Formula = formula.Equal(formula.Symbol(letter, sub, w.asked(p), r.Value), value)
+	out.Formula.Args[0].Value = math.NaN() // rounded to the safe side or without its sign: not the value itself
+	return out
+}
+
+func (w *solver) answerSymbol(p *question.Part) (string, string) {
+	switch p.Ask {
+	case question.AskForce, question.AskNormal, question.AskFriction, question.AskAcross, question.AskUpright:
+		fs := w.components(p.Thing)
+		switch {
+		case p.Ask == question.AskAcross:
+			return "X", p.Thing
+		case p.Ask == question.AskUpright:
+			return "Y", p.Thing
+		case p.Ask == question.AskNormal:
+			return "N", p.Thing
+		case p.Ask == question.AskFriction:
+			return "F", p.Thing
+		case len(fs) == 1:
+			return fs[0].Letter, p.Thing
+		}
+		return "R", p.Thing
+	case question.AskForceOn:
+		return "F", p.Thing
+	case question.AskCouple:
+		return "C", p.Thing
+	case question.AskMass:
+		return "m", p.Thing
+	case question.AskWeight, question.AskGreatest, question.AskLeast:
+		if p.OfAngle {
+			return "θ", ""
+		}
+		if w.quality(p) == "mass" {
+			return "m", p.Thing
+		}
+		return "W", p.Thing
+	case question.AskSize:
+		return "F", p.Thing
+	case question.AskAngle:
+		return "θ", ""
+	case question.AskCoefficient, question.AskLeastCoefficient:
+		return "μ", ""
+	case question.AskMoment, question.AskTotalMoment:
+		return "M", ""
+	case question.AskResultant:
+		return "R", ""
+	}
+	return "x", ""
+}
+
+// check puts the numbers back about a point that no route used.
+func (w *solver) check() []Step {
+	if w.a.State != statics.Unique && w.a.State != statics.Limit {
+		return nil
+	}
+	s := w.s
+	s.part, s.figures = nil, max(3, answer.Figures(s.q, nil))
+	all := make([]bool, len(s.unknowns))
+	for i := range all {
+		all[i] = !math.IsNaN(s.unknowns[i].Value)
+		if !all[i] {
+			return nil
+		}
+	}
+	k := s.worker(all)
+	var best *Equation
+	for _, e := range s.candidates() {
+		if e.Kind != Moments || len(e.Terms) < 2 || len(e.Bodies) > 1 && best != nil {
+			continue
+		}
+		mixed := false
+		for i := range e.Terms {
+			if e.Terms[i].Force.Place >= 0 && e.Terms[i].Arm.Unknown >= 0 {
+				mixed = true
+			}
+			if d := e.Terms[i].Arm; d.Trig != nil && d.Trig.Unknown >= 0 {
+				mixed = true
+			}
+		}
+		if mixed || w.taken(e) {
+			continue
+		}
+		if best == nil || score(e) > score(best) {
+			best = e
+		}
+	}
+	if best == nil {
+		return nil
+	}
+	turn := [2][]*Term{}
+	sum := [2]float64{}
+	for i := range best.Terms {
+		t := &best.Terms[i]
+		side := 0
+		if t.Sense*signOf(t.Force.size(k.values)) > 0 {
+			side = 1
+		}
+		turn[side] = append(turn[side], t)
+		sum[side] += math.Abs(best.size(t, k.values))
+	}
+	line := func(side int) Line {
+		nodes := make([]formula.Node, len(turn[side]))
+		for i, t := range turn[side] {
+			nodes[i] = k.product(t, asLengths)
+			if t.Force.size(k.values) < 0 {
+				nodes[i].Args = append([]formula.Node(nil), nodes[i].Args...)
+				nodes[i].Args[0] = absNode(nodes[i].Args[0])
+			}
+		}
+		name := []string{"total clockwise moment", "total anticlockwise moment"}[side]
+		return Line{Formula: formula.Equal(formula.Upright(name), formula.Add(nodes...), formula.Rounded(splitNumber(s, sum[side]), s.number(1, "N m").Unit))}
+	}
+	k.step(Checking, say("Check about a point that was not used: "+best.Pivot.Name+". Put all forces back, as found:"), line(0), line(1))
+	k.step(Checking, say("The two are equal, as they must be about every point."))
+	return k.steps
+}
+
+// splitNumber writes a moment to the figures of the answers.
+func splitNumber(s *scene, v float64) string {
+	_, factor := s.inUnit("N m")
+	return quantity.RoundFigures(v/factor, s.figures)
+}
+
+// score prefers a check that holds every force, at a natural point.
+func score(e *Equation) float64 {
+	unknown := 0
+	for i := range e.Terms {
+		if !e.Terms[i].Force.known() {
+			unknown++
+		}
+	}
+	return 2*float64(unknown) + float64(len(e.Terms)) - e.Pivot.Labour - float64(len(e.Bodies))
+}
+
+// taken reports whether moments were taken about the pivot of e in the routes shown first.
+func (w *solver) taken(e *Equation) bool {
+	for _, p := range w.used {
+		if math.Hypot(p.X-e.Pivot.At.X, p.Y-e.Pivot.At.Y) < 1e-9 {
+			return true
+		}
+	}
+	return false
+}
+
+// safety is the caution that goes with the question.
+func safety(q *question.Question) string {
+	words := "Results are for teaching, never for building."
+	people, hung := false, false
+	for i := range q.Loads {
+		d := &q.Loads[i]
+		hung = hung || d.Hung
+		label := strings.ToLower(d.Label)
+		for _, who := range []string{"person", "child", "pupil", "keeper", "painter", "walker", "man", "woman", "girl", "boy", "gardener", "climber", "singer", "rower"} {
+			people = people || strings.Contains(label, who)
+		}
+	}
+	if people {
+		words += " Don't try this with a person: not above 200 mm, one at a time, with an adult beside; never a tipping test."
+	}
+	if hung {
+		words += " Keep feet and hands from under hanging masses, and put a tray below them."
+	}
+	if people || hung {
+		words += " The rules of your school or employer come first."
+	}
+	return words
+}

@@ -1,0 +1,82 @@
+package solution
+
+import (
+	"fmt"
+	"html"
+	"strings"
+
+	"steelyard/formula"
+)
+
+// HTML writes a solution as a fragment of a page, well-formed also as XML: a section for each part, its first route
+// open and the others behind a summary, formulas in MathML. The caller gives the headings their place:
+// parts have headings of the level given, 2 to 5.
+func HTML(s *Solution, level int) string {
+	var b strings.Builder
+	level = min(max(level, 2), 5)
+	for i := range s.Parts {
+		partHTML(&b, &s.Parts[i], level)
+	}
+	if len(s.Check) > 0 {
+		fmt.Fprintf(&b, "<section class=\"check\">\n<h%d>Check</h%d>\n", level, level)
+		stepsHTML(&b, s.Check)
+		b.WriteString("</section>\n")
+	}
+	if s.Safety != "" {
+		b.WriteString("<p class=\"safety\">" + html.EscapeString(s.Safety) + "</p>\n")
+	}
+	return b.String()
+}
+
+func partHTML(b *strings.Builder, w *Worked, level int) {
+	fmt.Fprintf(b, "<section class=\"part\">\n<h%d>(%s) %s</h%d>\n", level, html.EscapeString(w.Name), html.EscapeString(capital(w.Asked)), level)
+	for i := range w.Routes {
+		r := &w.Routes[i]
+		if i == 0 {
+			b.WriteString(RouteHTML(r))
+			continue
+		}
+		b.WriteString("<details>\n<summary>Another way: " + html.EscapeString(r.Name) + "</summary>\n" + RouteHTML(r) + "</details>\n")
+	}
+	b.WriteString("<p class=\"answer\">Answer: " + html.EscapeString(w.Answer.Words) + "</p>\n</section>\n")
+}
+
+// RouteHTML writes one route as a fragment.
+func RouteHTML(r *Route) string {
+	var b strings.Builder
+	b.WriteString("<div class=\"route\">\n")
+	stepsHTML(&b, r.Steps)
+	b.WriteString("</div>\n")
+	return b.String()
+}
+
+func stepsHTML(b *strings.Builder, steps []Step) {
+	for i := range steps {
+		if len(steps[i].Say) > 0 {
+			b.WriteString("<p>" + SayHTML(steps[i].Say) + "</p>\n")
+		}
+		for _, l := range steps[i].Lines {
+			b.WriteString("<div class=\"line\">" + formula.MathML(l.Formula, true))
+			if l.Note != "" {
+				b.WriteString(" <span class=\"note\">" + html.EscapeString(l.Note) + "</span>")
+			}
+			for _, m := range l.Marks {
+				b.WriteString(" <abbr class=\"mark\" title=\"" + html.EscapeString(m.For) + "\">" + html.EscapeString(m.Code) + "</abbr>")
+			}
+			b.WriteString("</div>\n")
+		}
+	}
+}
+
+// SayHTML writes the words of a step, formulas in MathML.
+func SayHTML(pieces []Piece) string {
+	var b strings.Builder
+	for _, p := range pieces {
+		if p.Math != nil {
+			b.WriteString(formula.MathML(*p.Math, false))
+		} else {
+			b.WriteString(html.EscapeString(p.Text))
+		}
+	}
+	return b.String()
+}

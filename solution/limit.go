@@ -1,0 +1,228 @@
+package solution
+
+import (
+	"math"
+	"strings"
+
+	"steelyard/answer"
+	"steelyard/formula"
+	"steelyard/question"
+	"steelyard/statics"
+)
+
+// limits works out a furthest place, a range, a greatest or least load or angle, or a least coefficient: the
+// arrangement just before it gives, where a force has just become zero or friction its greatest value.
+func (w *solver) limits(r *answer.Result) []Route {
+	p := r.Part
+	if r.Layout == nil || math.IsNaN(r.Value) {
+		return nil
+	}
+	switch p.Ask {
+	case question.AskRange:
+		return w.rangeOf(r)
+	case question.AskFurthest:
+		return w.limitAt(r, r.Layout, r.Giving, limit{placeOf: p.Thing})
+	case question.AskGreatest, question.AskLeast:
+		if p.OfAngle {
+			return w.limitAt(r, r.Layout, r.Giving, limit{angleOf: p.Thing})
+		}
+		return w.limitAt(r, r.Layout, r.Giving, limit{weightOf: p.Thing})
+	case question.AskLeastCoefficient:
+		return w.limitAt(r, r.Layout, []string{p.Thing + " is about to slip"}, limit{muOf: p.Thing})
+	}
+	return nil
+}
+
+// limitAt works out one limit in the arrangement l.
+func (w *solver) limitAt(r *answer.Result, l *answer.Layout, giving []string, lim limit) []Route {
+	reactions, ok := held(&l.System)
+	if !ok {
+		return nil
+	}
+	w.gives(l, r, giving, reactions, &lim)
+	s := newScene(w.a, l, reactions, r.Part, lim)
+	u := -1
+	for i := range s.unknowns {
+		x := &s.unknowns[i]
+		switch {
+		case lim.placeOf == x.Name && x.Kind == OfPlace, lim.angleOf == x.Name && x.Kind == OfAngle,
+			lim.weightOf == x.Name && (x.Kind == OfForce || x.Kind == OfCouple), lim.muOf == x.Name && x.Kind == OfCoefficient:
+			u = i
+		}
+	}
+	if u < 0 {
+		return nil
+	}
+	if len(lim.lifting)+len(lim.slipping) == 0 && lim.muOf == "" {
+		return []Route{w.toTheEnd(r, s)}
+	}
+	begin := func(k *worker) { w.limitWords(k, r, s, lim) }
+	known := make([]bool, len(s.unknowns))
+	if lim.weightOf != "" && r.Unit == "kg" {
+		return w.limitMass(r, s, u, known, begin)
+	}
+	return w.find(r, s, u, known, nil, begin)
+}
+
+// gives fills in what is about to be lost or to slip.
+func (w *solver) gives(l *answer.Layout, r *answer.Result, giving []string, reactions []statics.Reaction, lim *limit) {
+	for _, g := range r.GivingAt {
+		for i := range l.Supports {
+			p := &l.Supports[i]
+			if p.Joint != g.Joint || !near(p, reactions[p.Joint], g.Slips, r.Part.Ask == question.AskRange) {
+				continue
+			}
+			if g.Slips {
+				lim.slipping = append(lim.slipping, p.Name)
+			} else if !p.HasFar || !answer.IsFace(p.Support, &l.Bodies[p.On]) {
+				lim.lifting = append(lim.lifting, p.Name)
+			}
+		}
+	}
+}
+
+// near tells at which end of a range a support gives; elsewhere it is known to.
+func near(p *answer.Support, r statics.Reaction, slips, ask bool) bool {
+	if !ask {
+		return true
+	}
+	size := math.Abs(r.X) + math.Abs(r.Y)
+	if slips {
+		return math.Abs(math.Abs(r.F)-p.Mu*r.N) < 1e-7*(1+size)
+	}
+	return math.Abs(r.N) < 1e-7*(1+size) && size < 1e-6
+}
+
+// held finds the forces at a limit. A limit is reached exactly, so that the last digit of a place or a weight
+// may lie on the wrong side of it: then every support is taken to push and pull.
+func held(sys *statics.System) ([]statics.Reaction, bool) {
+	if sol, err := statics.Solve(sys); err == nil && sol.State != statics.NoEquilibrium {
+		return sol.Reactions, true
+	}
+	loose := *sys
+	loose.Joints = append([]statics.Joint(nil), sys.Joints...)
+	for i := range loose.Joints {
+		j := &loose.Joints[i]
+		switch {
+		case j.Kind == statics.Pull || j.Kind == statics.Contact && j.Mu == 0:
+			j.Kind = statics.Rod
+		case j.Kind == statics.Contact || j.Kind == statics.Face:
+			return nil, false
+		}
+	}
+	sol, err := statics.Solve(&loose)
+	if err != nil || sol.State != statics.Unique && sol.State != statics.Limit {
+		return nil, false
+	}
+	return sol.Reactions, true
+}
+
+// limitWords says what is special at the limit.
+func (w *solver) limitWords(k *worker, r *answer.Result, s *scene, lim limit) {
+	thing := r.Part.Thing
+	doing := map[question.Ask]string{
+		question.AskFurthest: "As far as it can go, ", question.AskRange: "At this end of the range, ",
+		question.AskGreatest: "At the greatest value, ", question.AskLeast: "At the least value, ",
+	}[r.Part.Ask]
+	for _, name := range lim.lifting {
+		body := s.body(s.l.SupportNamed(name).On)
+		stays := s.staying(name, lim)
+		words := doing + body + " is about to lift off " + name
+		if s.l.SupportNamed(name).Kind == question.Cable {
+			words = doing + name + " is about to go slack"
+		}
+		if stays != "" {
+			words += " and to tip about " + stays
+		}
+		words += ", so the force at " + name + " has just become zero."
+		k.mayEarn(zeroing, 0, nil)
+		f := s.upright(name)
+		letter, sub := "R", name
+		if f != nil {
+			letter, sub = f.Letter, f.Sub
+		}
+		k.step(Setting, say(capital(words)), Line{Formula: formula.Equal(formula.Symbol(letter, sub, "the force at "+name, 0), formula.Given("0", "N"))})
+	}
+	for _, name := range lim.slipping {
+		k.step(Setting, say(capital(doing+s.body(s.l.SupportNamed(name).On)+" is about to slip at "+name+", so friction there has its greatest value.")))
+	}
+	if lim.muOf != "" {
+		k.step(Setting, say("With the least coefficient that will do, "+s.body(s.l.SupportNamed(thing).On)+" is only just held: friction at "+thing+" has its greatest value."))
+	}
+}
+
+// staying is the one other support that the body turns about, if there is just one.
+func (s *scene) staying(lifting string, lim limit) string {
+	on := s.l.SupportNamed(lifting).On
+	var list []string
+	for i := range s.l.Supports {
+		p := &s.l.Supports[i]
+		if p.On == on && p.Name != lifting && !strings.Contains(" "+strings.Join(lim.lifting, " ")+" ", " "+p.Name+" ") {
+			list = append(list, p.Name)
+		}
+	}
+	if len(list) == 1 {
+		return list[0]
+	}
+	return ""
+}
+
+// toTheEnd answers where nothing gives before the end of the body.
+func (w *solver) toTheEnd(r *answer.Result, s *scene) Route {
+	k := s.worker(nil)
+	w.sayAnswer(k, r, "Nothing is about to lift or to slip even with "+s.thing("", r.Part.Thing)+" at the end of the body, so the end itself is the limit.")
+	return w.finish(k, r, "nothing gives before the end", nil)
+}
+
+// rangeOf works out both ends of a range, one after the other.
+func (w *solver) rangeOf(r *answer.Result) []Route {
+	if r.Other == nil {
+		return nil
+	}
+	ends := []*answer.Layout{r.Layout, r.Other}
+	first := r.Layout.Bodies[r.Layout.LoadNamed(r.Part.Thing).On]
+	if first.ZeroRight {
+		ends[0], ends[1] = ends[1], ends[0]
+	}
+	joined := Route{}
+	marks := r.Part.Marks
+	for i, l := range ends {
+		one := *r
+		part := *r.Part
+		part.Marks = (marks + 1 - i) / 2
+		one.Part = &part
+		one.Value = []float64{r.Low, r.High}[i]
+		routes := w.limitAt(&one, l, r.Giving, limit{placeOf: r.Part.Thing})
+		if len(routes) == 0 {
+			return nil
+		}
+		if i > 0 {
+			joined.Name += "; "
+		}
+		joined.Name += routes[0].Name
+		joined.Steps = append(joined.Steps, routes[0].Steps...)
+	}
+	joined.Steps = append(joined.Steps, Step{Kind: Reading, Say: say("So " + w.s.thing("", r.Part.Thing) + " may stand " + r.Shown + ".")})
+	return []Route{joined}
+}
+
+// limitMass finds a weight at the limit, then the mass.
+func (w *solver) limitMass(r *answer.Result, s *scene, u int, known []bool, begin func(*worker)) []Route {
+	var routes []Route
+	for _, p := range s.plans(u, known, 3) {
+		k := w.begin(s, known, -1, r, natural, begin)
+		if !k.plan(p) {
+			continue
+		}
+		m := k.values[u] / s.l.Field
+		k.mayEarn(answering, 0, nil)
+		final := s.final(m, "kg", k.way)
+		line := Line{Formula: formula.Equal(formula.Symbol("m", "", "the mass", m), formula.Frac(s.number(k.values[u], "N"), fieldNode(s)), s.number(m, "kg"))}
+		if !sameText(final, s.number(m, "kg")) {
+			line.Note = "rounded to the safe side: " + formula.Text(final)
+		}
+		k.step(Result, say("Mass is weight divided by the gravitational field strength."), line)
+		routes = append(routes, w.finish(k, r, routeName(p, natural), nil))
+	}
+	return routes
+}

@@ -1,0 +1,440 @@
+package solution
+
+import (
+	"math"
+
+	"steelyard/formula"
+	"steelyard/statics"
+)
+
+func opposite(v statics.Vec) statics.Vec { return statics.Vec{X: -v.X, Y: -v.Y} }
+
+// sides puts the terms with unknown u on the left, and what turns or acts the other way on the right.
+func (e *Equation) sides(u int) (left, right []*Term) {
+	side := 0
+	for i := range e.Terms {
+		if t := &e.Terms[i]; t.Force.Size == u || t.Force.Place == u {
+			side = t.Sense
+			break
+		}
+	}
+	if side == 0 {
+		side = 1
+	}
+	for i := range e.Terms {
+		t := &e.Terms[i]
+		if t.Sense != side {
+			right = append(right, t)
+			continue
+		}
+		if t.Force.Size == u || t.Force.Place == u {
+			left = append([]*Term{t}, left...)
+		} else {
+			left = append(left, t)
+		}
+	}
+	return left, right
+}
+
+// A form says how far the numbers of a moment line are worked out.
+type form uint8
+
+const (
+	asFound   form = iota // 540 N × (1.50 m − 0.60 m)
+	asLengths             // 540 N × 0.90 m
+	asMoments             // 486 N m
+)
+
+// product writes the moment of a term.
+func (w *worker) product(t *Term, f form) formula.Node {
+	s := w.s
+	force := s.node(t.Force, w.values)
+	size := t.Force.size(w.values)
+	if t.Force.Kind == Turn {
+		return force
+	}
+	known := !math.IsNaN(size) && t.Arm.Unknown < 0 && (t.Arm.Trig == nil || t.Arm.Trig.Unknown < 0)
+	if f == asMoments && known {
+		return s.number(size*t.Arm.Metres(), "N m")
+	}
+	d := s.slant(t.Arm)
+	if f == asFound {
+		d = s.shown(t.Arm)
+	}
+	if f == asMoments && t.Arm.Unknown < 0 && (t.Arm.Trig == nil || t.Arm.Trig.Unknown < 0) {
+		return formula.Times(force, s.metres(t.Arm.Metres()))
+	}
+	switch {
+	case t.Arm.Trig == nil:
+		return formula.Times(force, d)
+	case f != asFound && w.style == perpendicular && t.Arm.Trig.Unknown < 0 && !plainForce(t.Force):
+		return formula.Times(force, s.metres(t.Arm.Metres()))
+	case w.byComponent(t):
+		return flat(force, t.Arm.Trig.node(), d)
+	case t.Arm.Trig.Unknown < 0 && w.style == perpendicular:
+		return formula.Times(force, formula.Bracket(flat(d, t.Arm.Trig.node())))
+	}
+	return flat(force, d, t.Arm.Trig.node())
+}
+
+// flat is a product without products inside.
+func flat(factors ...formula.Node) formula.Node {
+	var list []formula.Node
+	for _, f := range factors {
+		if f.Op == formula.Product {
+			list = append(list, f.Args...)
+		} else {
+			list = append(list, f)
+		}
+	}
+	return formula.Times(list...)
+}
+
+func (w *worker) products(terms []*Term, f form) formula.Node {
+	nodes := make([]formula.Node, len(terms))
+	for i, t := range terms {
+		nodes[i] = w.product(t, f)
+	}
+	return formula.Add(nodes...)
+}
+
+// momentLines writes the equation of moments, worked out for unknown u with value v.
+func (w *worker) momentLines(e *Equation, u int, v float64) {
+	s := w.s
+	left, right := e.sides(u)
+	lines := []Line{{Formula: formula.Equal(w.products(left, asFound), w.products(right, asFound))}}
+	w.mayEarn(moments, 0, e)
+	if subtracts(e) {
+		lines = append(lines, Line{Formula: formula.Equal(w.products(left, asLengths), w.products(right, asLengths))})
+		w.mayEarn(arms, 1, e)
+	} else {
+		w.mayEarn(arms, 0, e)
+	}
+	// The moments on each side.
+	total := 0.0
+	for _, t := range right {
+		total += e.size(t, w.values)
+	}
+	carried := w.carried(left, u)
+	turns := s.number(total, "N m")
+	if len(right) > 1 {
+		lines = append(lines, Line{Formula: formula.Equal(w.products(left, asMoments), w.products(right, asMoments), turns)})
+	} else if len(carried) > 0 || len(left) > 1 {
+		lines = append(lines, Line{Formula: formula.Equal(w.products(left, asMoments), turns)})
+	}
+	w.step(Writing, nil, lines...)
+
+	// Rearranged for the unknown.
+	above := formula.Add(append([]formula.Node{turns}, carried...)...)
+	if s.unknowns[u].Kind == OfPlace {
+		w.placeLines(e, u, v, left, above)
+		return
+	}
+	var factors []formula.Node
+	factor := 0.0
+	for _, t := range append(append([]*Term(nil), left...), right...) {
+		if t.Force.Size != u {
+			continue
+		}
+		c := e.coefficient(t) * t.Force.Factor * float64(left[0].Sense)
+		factor += c
+		if t.Force.Kind == Turn {
+			factors = append(factors, formula.Count(1))
+			continue
+		}
+		factors = append(factors, s.metres(t.Arm.Metres()))
+	}
+	_ = factors
+	sym := s.unknowns[u].symbol()
+	if t := left[0]; t.Force.Kind == Turn {
+		w.step(Solving, nil, w.resultLine(u, v, equalTo(sym, above)...))
+		return
+	}
+	if n := terms(left, right, u); n > 1 {
+		// The unknown stands in several terms: gather them.
+		rest := 0.0
+		for _, t := range right {
+			if t.Force.Size != u {
+				rest += e.size(t, w.values)
+			}
+		}
+		for _, t := range left {
+			if t.Force.Size != u {
+				rest -= e.size(t, w.values)
+			}
+		}
+		above = s.number(rest, "N m")
+		w.step(Solving, say("Gather the terms in ", sym, "."), Line{Formula: formula.Equal(formula.Times(sym, s.metres(factor)), above)})
+	}
+	w.step(Solving, nil, w.resultLine(u, v, sym, formula.Frac(above, s.metres(factor)))) // R = 1044 N m / 3.60 m = 290 N
+}
+
+func terms(left, right []*Term, u int) int {
+	n := 0
+	for _, t := range append(append([]*Term(nil), left...), right...) {
+		if t.Force.Size == u {
+			n++
+		}
+	}
+	return n
+}
+
+// equalTo leaves a lone number out of a chain whose next link is that number.
+func equalTo(sym, above formula.Node) []formula.Node {
+	if above.Op == formula.Num {
+		return []formula.Node{sym}
+	}
+	return []formula.Node{sym, above}
+}
+
+// carried lists the known moments on the unknown's side, with a minus: they go over to the other side.
+func (w *worker) carried(left []*Term, u int) []formula.Node {
+	var nodes []formula.Node
+	for _, t := range left {
+		if t.Force.Size != u && t.Force.Place != u {
+			nodes = append(nodes, formula.Minus(w.product(t, asMoments)))
+		}
+	}
+	return nodes
+}
+
+// size is the moment or the force of a term, without its sense.
+func (e *Equation) size(t *Term, values []float64) float64 {
+	return math.Abs(e.coefficient(t)) * t.Force.size(values)
+}
+
+func subtracts(e *Equation) bool {
+	for i := range e.Terms {
+		t := &e.Terms[i]
+		if t.Arm.subtracted() || t.Arm.From != nil && t.Arm.Unknown < 0 && (t.Arm.To.Scale.Unit != "m" && !t.Arm.To.Zero || t.Arm.From.Scale.Unit != "m" && !t.Arm.From.Zero) {
+			return true
+		}
+	}
+	return false
+}
+
+// placeLines finds the place of a force from its distance to the pivot.
+func (w *worker) placeLines(e *Equation, u int, v float64, left []*Term, above formula.Node) {
+	s := w.s
+	var t *Term
+	for _, x := range left {
+		if x.Force.Place == u {
+			t = x
+		}
+	}
+	force := s.node(t.Force, w.values)
+	d := s.distanceSymbol(t.Arm)
+	below := force
+	if t.Arm.Trig != nil {
+		below = flat(force, t.Arm.Trig.node())
+	}
+	b := &s.l.Bodies[t.Force.On]
+	if e.Pivot.Mark.Zero && e.Pivot.Body == t.Force.On {
+		w.step(Solving, nil, w.resultLine(u, v, d, formula.Frac(above, below)))
+		return
+	}
+	pivot := b.FromZero(e.Pivot.Mark.Along)
+	w.step(Solving, nil, Line{Formula: formula.Equal(d, formula.Frac(above, below), s.number(math.Abs(v-pivot), "m"))})
+	w.mayEarn(solving, 0, e)
+	step := s.number(math.Abs(v-pivot), "m")
+	side := "to the right of "
+	if v < pivot != b.ZeroRight {
+		side = "to the left of "
+	}
+	if !b.Level() {
+		side = "beyond "
+		if v < pivot {
+			side = "below "
+		}
+	}
+	if v < pivot {
+		step = formula.Minus(step)
+	}
+	w.step(Solving, say("This is "+side+e.Pivot.Name+", so measured"+s.from(b)+":"),
+		w.resultLine(u, v, s.unknowns[u].symbol(), formula.Add(s.metres(pivot), step)))
+}
+
+// balanceLines writes the balance of forces, worked out for unknown u with value v.
+func (w *worker) balanceLines(e *Equation, u int, v float64) {
+	s := w.s
+	left, right := e.sides(u)
+	symbols := formula.Equal(w.parts(left, true), w.parts(right, true))
+	numbers := formula.Equal(w.parts(left, false), w.parts(right, false))
+	lines := []Line{{Formula: symbols}}
+	w.mayEarn(balancing, 0, e)
+	if !sameText(symbols, numbers) {
+		lines = append(lines, Line{Formula: numbers})
+	}
+	w.mayEarn(numbered, len(lines)-1, e)
+	w.step(Writing, nil, lines...)
+
+	sym := s.unknowns[u].symbol()
+	var rest []formula.Node
+	for _, t := range right {
+		if t.Force.Size != u {
+			rest = append(rest, w.share(t, false))
+		}
+	}
+	for _, t := range left {
+		if t.Force.Size != u {
+			rest = append(rest, formula.Minus(w.share(t, false)))
+		}
+	}
+	above := formula.Add(rest...)
+	if len(rest) == 0 {
+		above = formula.Given("0", "N")
+	}
+	factor, single := 0.0, (*Term)(nil)
+	for i := range e.Terms {
+		if t := &e.Terms[i]; t.Force.Size == u {
+			factor += e.coefficient(t) * t.Force.Factor * float64(left[0].Sense)
+			single = t
+		}
+	}
+	switch {
+	case math.Abs(factor-1) < 1e-12:
+		w.step(Solving, nil, w.resultLine(u, v, equalTo(sym, above)...))
+	case terms(left, right, u) == 1 && single.Share != nil && single.Force.Factor == 1:
+		w.step(Solving, nil, w.resultLine(u, v, sym, formula.Frac(above, single.Share.node())))
+	default:
+		w.step(Solving, nil, w.resultLine(u, v, sym, formula.Frac(above, decimal(factor, "", s.figures))))
+	}
+}
+
+func sameText(a, b formula.Node) bool { return formula.Text(a) == formula.Text(b) }
+
+// share writes the part of a force along the direction of a balance.
+func (w *worker) share(t *Term, symbols bool) formula.Node {
+	n := w.s.node(t.Force, w.values)
+	if symbols {
+		n = w.s.symbol(t.Force)
+		if t.Force.Zero != "" {
+			n = t.Force.Given
+		}
+	}
+	if t.Share != nil {
+		return flat(n, t.Share.node())
+	}
+	return n
+}
+
+func (w *worker) parts(terms []*Term, symbols bool) formula.Node {
+	nodes := make([]formula.Node, 0, len(terms))
+	for _, t := range terms {
+		if t.Force.Zero != "" {
+			continue
+		}
+		nodes = append(nodes, w.share(t, symbols))
+	}
+	if len(nodes) == 0 {
+		return formula.Count(0)
+	}
+	return formula.Add(nodes...)
+}
+
+// limiting writes F = μN.
+func (w *worker) limiting(e *Equation, u int, v float64) {
+	s := w.s
+	r := e.relation
+	f, n := s.unknowns[r.friction].symbol(), s.unknowns[r.normal].symbol()
+	mu := formula.Symbol("μ", "", "the coefficient of friction", r.value)
+	printed := func(k int) formula.Node {
+		if k >= 0 && !math.IsNaN(w.values[k]) {
+			return s.number(w.values[k], s.unknowns[k].Unit)
+		}
+		return s.unknowns[k].symbol()
+	}
+	muPrinted := r.given
+	if r.mu >= 0 {
+		muPrinted = printed(r.mu)
+	}
+	w.step(Stating, say("At "+r.support+" it is about to slip, so friction has its greatest value there: the coefficient of friction times the normal force."))
+	w.mayEarn(limitingMark, 0, e)
+	w.step(Writing, nil, Line{Formula: formula.Equal(f, formula.Times(mu, n))})
+	switch u {
+	case r.friction:
+		w.step(Solving, nil, w.resultLine(u, v, f, formula.Times(muPrinted, printed(r.normal))))
+	case r.normal:
+		w.step(Solving, nil, w.resultLine(u, v, n, formula.Frac(printed(r.friction), muPrinted)))
+	default:
+		w.step(Solving, nil, w.resultLine(u, v, mu, formula.Frac(printed(r.friction), printed(r.normal))))
+	}
+}
+
+// angleLines finds the angle of a leaning body from tan θ.
+func (w *worker) angleLines(e *Equation, u int, v float64) {
+	s := w.s
+	var level, upright []*Term // forces across have arms with sin θ, weights with cos θ
+	for i := range e.Terms {
+		t := &e.Terms[i]
+		if t.Arm.Trig != nil && t.Arm.Trig.Func == "sin" {
+			level = append(level, t)
+		} else {
+			upright = append(upright, t)
+		}
+	}
+	lines := []Line{{Formula: formula.Equal(w.products(level, asFound), w.products(upright, asFound))}}
+	signed := func(list []*Term, f func(*Term) formula.Node) formula.Node {
+		var nodes []formula.Node
+		for _, t := range list {
+			n := f(t)
+			if t.Sense != list[0].Sense {
+				n = formula.Minus(n)
+			}
+			nodes = append(nodes, n)
+		}
+		return formula.Add(nodes...)
+	}
+	lines[0].Formula = formula.Equal(signed(level, func(t *Term) formula.Node { return w.product(t, asFound) }),
+		signed(upright, func(t *Term) formula.Node { return w.product(t, asFound) }))
+	w.mayEarn(moments, 0, e)
+	w.mayEarn(arms, 0, e)
+	w.step(Writing, nil, lines...)
+	bare := func(t *Term) formula.Node { return s.number(t.Force.size(w.values)*t.Arm.Slant, "N m") }
+	total := func(list []*Term) float64 {
+		sum := 0.0
+		for _, t := range list {
+			sum += float64(t.Sense*list[0].Sense) * t.Force.size(w.values) * t.Arm.Slant
+		}
+		return sum
+	}
+	theta := s.unknowns[u].symbol()
+	tan := math.Abs(total(upright) / total(level))
+	w.step(Solving, say("Divide both sides by ", formula.Of("cos", theta), " and collect ", formula.Of("tan", theta), "."),
+		Line{Formula: formula.Equal(formula.Of("tan", theta), formula.Frac(signed(upright, bare), signed(level, bare)), decimal(tan, "", s.figures))})
+	w.mayEarn(solving, 0, e)
+	w.step(Solving, nil, w.resultLine(u, v, theta, formula.Of("tan⁻¹", decimal(tan, "", s.figures))))
+}
+
+// resultLine is the line that ends in the value of u.
+func (w *worker) resultLine(u int, v float64, chain ...formula.Node) Line {
+	value := w.result(u, v)
+	if n := len(chain); n > 1 && sameText(chain[n-1], value) {
+		chain = chain[:n-1]
+	}
+	if u != w.target {
+		w.mayEarn(passing, 0, nil)
+	} else {
+		w.mayEarn(answering, 0, nil)
+		if w.way != 0 {
+			return w.safeLine(u, v, value, chain)
+		}
+	}
+	return Line{Formula: formula.Equal(append(chain, value)...)}
+}
+
+// safeLine ends in a value rounded to the safe side: a least coefficient up, a greatest load down.
+func (w *worker) safeLine(u int, v float64, value formula.Node, chain []formula.Node) Line {
+	more := w.s.number(v, w.s.unknowns[u].Unit)
+	if w.s.unknowns[u].Kind == OfPlace {
+		more = w.s.length(v)
+	}
+	if sameText(more, value) {
+		return Line{Formula: formula.Equal(append(chain, value)...)}
+	}
+	note := "rounded up, to be on the safe side: " + formula.Text(value)
+	if w.way == answerDown {
+		note = "rounded down, to be on the safe side: " + formula.Text(value)
+	}
+	return Line{Formula: formula.Equal(append(chain, more)...), Note: note}
+}

@@ -1,0 +1,165 @@
+package solution
+
+import (
+	"slices"
+
+	"steelyard/answer"
+)
+
+// answerDown rounds to the safe side of a greatest value.
+const answerDown = answer.Down
+
+// An earning says for what a line could earn a mark.
+type earning uint8
+
+const (
+	answering    earning = iota // the value that is asked for
+	moments                     // moments about one point, all forces there
+	balancing                   // forces along one direction
+	limitingMark                // friction is limiting
+	zeroing                     // a force has just become zero
+	arms                        // every distance right
+	numbered                    // every force of a balance right
+	passing                     // a value on the way
+	solving                     // rearranged
+	weighing                    // weight from mass
+	pairing                     // third law
+	placing                     // the last step from a distance to a place
+)
+
+// An earner is a line that could earn a mark.
+type earner struct {
+	step, line int
+	kind       earning
+	equation   *Equation
+}
+
+// mayEarn notes that line i of the step about to be added could earn a mark.
+func (w *worker) mayEarn(kind earning, i int, e *Equation) {
+	w.earn = append(w.earn, earner{len(w.steps), i, kind, e})
+}
+
+// award shares the part's marks out among the lines: the answer and the method first, then the lines
+// between them. uses names the parts whose answers are taken over.
+//
+// Shapes: common practice, no source (M for a method, A for a right line or value that depends on it, B for
+// what stands by itself).
+func (w *worker) award(total int, uses []string, names func(*Equation) string) {
+	if total <= 0 || len(w.earn) == 0 {
+		return
+	}
+	rank := func(e earner) int {
+		switch e.kind {
+		case answering:
+			return 0
+		case moments, balancing:
+			if w.firstMethod(e) {
+				return 1
+			}
+			return 5
+		case zeroing, pairing:
+			return 2
+		case weighing:
+			return 3
+		case arms:
+			return 4
+		case limitingMark:
+			return 5
+		case passing, placing:
+			return 6
+		case numbered:
+			return 7
+		}
+		return 8
+	}
+	order := slices.Clone(w.earn)
+	slices.SortStableFunc(order, func(a, b earner) int { return rank(a) - rank(b) })
+	marks := make([]earner, 0, total)
+	for len(marks) < total {
+		n := min(total-len(marks), len(order))
+		marks = append(marks, order[:n]...)
+		// More marks than lines: the lines with several terms, then the methods, earn another.
+		order = slices.DeleteFunc(slices.Clone(w.earn), func(e earner) bool { return e.kind == moments || e.kind == balancing || e.kind == solving })
+		slices.SortStableFunc(order, func(a, b earner) int { return b.spread() - a.spread() })
+		if len(order) == 0 {
+			order = w.earn
+		}
+	}
+	slices.SortStableFunc(marks, func(a, b earner) int {
+		if a.step != b.step {
+			return a.step - b.step
+		}
+		return a.line - b.line
+	})
+	for _, m := range marks {
+		if m.step >= len(w.steps) || m.line >= len(w.steps[m.step].Lines) {
+			continue
+		}
+		line := &w.steps[m.step].Lines[m.line]
+		line.Marks = append(line.Marks, w.mark(m, total, uses, names))
+	}
+}
+
+func (w *worker) firstMethod(e earner) bool {
+	for _, x := range w.earn {
+		if x.kind == moments || x.kind == balancing {
+			return x == e
+		}
+	}
+	return false
+}
+
+// spread is how many terms a line has to get right.
+func (e earner) spread() int {
+	if e.kind == arms && e.equation != nil {
+		return 10 + len(e.equation.Terms)
+	}
+	return 0
+}
+
+// mark writes one mark of the scheme.
+func (w *worker) mark(m earner, total int, uses []string, names func(*Equation) string) Mark {
+	ft := ""
+	if len(uses) > 0 {
+		ft = "; follow through their answer to (" + andNames(uses) + ")"
+	}
+	what := names(m.equation)
+	switch m.kind {
+	case moments:
+		return Mark{"M1", "moments about " + what + ", with every force that has an arm there",
+			"moments about any other point earn the same if the other unknown is dealt with; a force left out: M0" + ft}
+	case balancing:
+		return Mark{"M1", what + ", with every force", "or moments about another point; a force left out: M0" + ft}
+	case limitingMark:
+		return Mark{"M1", "friction = coefficient × normal force", "only because it is about to slip" + ft}
+	case zeroing:
+		return Mark{"B1", "the force that is about to be lost is zero", "may be implied by a line without that force"}
+	case arms:
+		return Mark{"A1", "every distance and sense right", "all measured from the same point; one wrong: A0" + ft}
+	case numbered:
+		return Mark{"A1", "every force right, with its sign", "or equivalent" + ft}
+	case passing:
+		return Mark{"A1", "this value", "may be implied by a right answer; more figures than shown are fine" + ft}
+	case solving:
+		return Mark{"A1", "rearranged rightly", "may be implied by a right answer"}
+	case placing:
+		return Mark{"A1", "measured from the right point", "the distance from the pivot alone: A0"}
+	case weighing:
+		return Mark{"B1", "weight = mass × g", "seen, or implied by a right product"}
+	case pairing:
+		return Mark{"B1", "the named part of the pair", "a contradiction loses the mark" + ft}
+	}
+	code := "A1"
+	if total == 1 {
+		code = "B1"
+	}
+	return Mark{code, "the value with its unit", "within 1 % of the unrounded value; unit needed" + ft}
+}
+
+func andNames(list []string) string {
+	s := list[0]
+	for _, n := range list[1:] {
+		s += ", " + n
+	}
+	return s
+}

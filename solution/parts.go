@@ -1,0 +1,360 @@
+package solution
+
+import (
+	"math"
+	"strings"
+
+	"steelyard/answer"
+	"steelyard/formula"
+	"steelyard/question"
+	"steelyard/statics"
+)
+
+// several finds a number of unknowns one after the other and lets end write what follows from them.
+func (w *solver) several(r *answer.Result, us []int, name string, end func(*worker)) []Route {
+	var routes []Route
+	add := func(first *plan) bool {
+		k := w.begin(w.s, w.known, -1, r, natural, nil)
+		known := append([]bool(nil), w.known...)
+		used := uses(w.s, &plan{}, known, w.by)
+		var names []string
+		for i, u := range us {
+			p := first
+			if i > 0 || p == nil {
+				list := w.s.plans(u, known, 1)
+				if len(list) == 0 {
+					return false
+				}
+				p = list[0]
+			}
+			if known[u] && u < len(w.by) && w.by[u] != "" && len(p.moves) == 0 {
+				used = append(used, w.by[u])
+			}
+			if !k.plan(p) {
+				return false
+			}
+			for _, m := range p.moves {
+				known[m.gives] = true
+			}
+			if len(p.moves) > 0 {
+				names = append(names, routeName(p, natural))
+			}
+			for _, x := range uses(w.s, p, w.known, w.by) {
+				if !strings.Contains(strings.Join(used, " "), x) {
+					used = append(used, x)
+				}
+			}
+		}
+		end(k)
+		if name != "" {
+			names = append(names, name)
+		}
+		routes = append(routes, w.finish(k, r, strings.Join(names, ", then "), dedupe(used)))
+		return true
+	}
+	if len(us) == 0 {
+		add(nil)
+		return routes
+	}
+	for _, p := range w.s.plans(us[0], w.known, 3) {
+		add(p)
+	}
+	if len(routes) > 0 {
+		for _, u := range us {
+			w.found(u, r.Part.Name)
+		}
+	}
+	return routes
+}
+
+func dedupe(list []string) []string {
+	var out []string
+	for _, x := range list {
+		seen := false
+		for _, y := range out {
+			seen = seen || x == y
+		}
+		if !seen {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// pieces of a support's force: its components, without its couple.
+func (w *solver) components(name string) []*Force {
+	var list []*Force
+	for i := range w.s.forces {
+		if f := &w.s.forces[i]; f.Name == name && isSupport(f.Kind) {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+// force works out the force of a support, or a component or the direction of it.
+func (w *solver) force(r *answer.Result) []Route {
+	p := r.Part
+	fs := w.components(p.Thing)
+	switch p.Ask {
+	case question.AskAcross:
+		return w.component(r, fs, statics.Vec{X: 1}, "horizontal")
+	case question.AskUpright:
+		return w.component(r, fs, statics.Vec{Y: 1}, "vertical")
+	case question.AskNormal, question.AskFriction:
+		want := Normal
+		if p.Ask == question.AskFriction {
+			want = Friction
+		}
+		for _, f := range fs {
+			if f.Kind == want || f.Kind == Reaction && want == Normal {
+				return w.one(r, f)
+			}
+		}
+		if want == Friction {
+			return []Route{w.sentence(r, "Nothing pushes "+w.s.body(w.bodyOf(p.Thing))+" along the surface at "+p.Thing+", so there is no friction there.")}
+		}
+	case question.AskDirection:
+		return w.direction(r, fs)
+	}
+	if len(fs) == 1 {
+		return w.one(r, fs[0])
+	}
+	if len(fs) != 2 {
+		return nil
+	}
+	return w.both(r, fs, false)
+}
+
+func (w *solver) bodyOf(support string) int {
+	if s := w.s.l.SupportNamed(support); s != nil {
+		return s.On
+	}
+	return statics.Ground
+}
+
+// one works out a force of one component.
+func (w *solver) one(r *answer.Result, f *Force) []Route {
+	if f.known() {
+		return []Route{w.sentence(r, w.whyKnown(f))}
+	}
+	if f.Factor != 1 { // a multiple of another force
+		return w.several(r, []int{f.Size}, "the ratio that is given", func(k *worker) {
+			k.mayEarn(answering, 0, nil)
+			own := formula.Symbol(letterOf(w.s, f), f.Name, f.Words, f.Factor*k.values[f.Size])
+			k.step(Result, nil, Line{Formula: formula.Equal(own, formula.Times(decimal(f.Factor, "", 3), w.s.number(k.values[f.Size], "N")), w.s.final(f.Factor*k.values[f.Size], "N", answer.Nearest))})
+		})
+	}
+	routes := w.find(r, w.s, f.Size, w.known, w.by, nil)
+	if len(routes) > 0 {
+		w.found(f.Size, r.Part.Name)
+	}
+	return routes
+}
+
+func letterOf(s *scene, f *Force) string {
+	if f.Letter == "" {
+		return "R"
+	}
+	return f.Letter
+}
+
+func (w *solver) whyKnown(f *Force) string {
+	switch f.Zero {
+	case "given", "limit":
+		return "The question says that contact at " + f.Name + " has just been lost, so the force there has just become zero."
+	}
+	return "The question gives it: " + formula.Text(f.Given) + "."
+}
+
+// component works out the part of a support's force along one direction.
+func (w *solver) component(r *answer.Result, fs []*Force, d statics.Vec, name string) []Route {
+	var along []*Force
+	for _, f := range fs {
+		if math.Abs(dot(f.Way, d)) > 1e-12 {
+			along = append(along, f)
+		}
+	}
+	if len(along) == 0 {
+		return []Route{w.sentence(r, "All other forces on "+w.s.body(w.bodyOf(r.Part.Thing))+" are at right angles to that direction, so "+r.Part.Thing+" exerts no "+name+" force.")}
+	}
+	if len(along) == 1 && math.Abs(math.Abs(dot(along[0].Way, d))-1) < 1e-12 {
+		return w.one(r, along[0])
+	}
+	var us []int
+	for _, f := range along {
+		if f.Size >= 0 {
+			us = append(us, f.Size)
+		}
+	}
+	return w.several(r, us, "its "+name+" component", func(k *worker) {
+		var nodes []formula.Node
+		total := 0.0
+		for _, f := range along {
+			c := dot(f.Way, d)
+			n := flat(w.s.node(f, k.values), trigOrOne(w.s.trig(c, f.On, f)))
+			if c < 0 {
+				n = formula.Minus(n)
+			}
+			nodes = append(nodes, n)
+			total += c * f.size(k.values)
+		}
+		k.mayEarn(answering, 0, nil)
+		sym := formula.Symbol(along[0].Letter, r.Part.Thing+", "+name, "the "+name+" force at "+r.Part.Thing, total)
+		k.step(Result, nil, Line{Formula: formula.Equal(sym, formula.Add(nodes...), w.s.final(total, "N", answer.Nearest))})
+		k.step(Reading, say("It acts "+way(statics.Vec{X: d.X * total, Y: d.Y * total}, 3)+"."))
+	})
+}
+
+func trigOrOne(t *Trig) formula.Node {
+	if t == nil {
+		return formula.Count(1)
+	}
+	return t.node()
+}
+
+// direction works out where a support's force points.
+func (w *solver) direction(r *answer.Result, fs []*Force) []Route {
+	if len(fs) == 2 {
+		return w.both(r, fs, true)
+	}
+	if len(fs) == 1 {
+		return []Route{w.sentence(r, capital(fs[0].Words)+" acts along one line: it points "+r.Shown+".")}
+	}
+	return nil
+}
+
+// both works out two components, and their resultant or its direction.
+func (w *solver) both(r *answer.Result, fs []*Force, onlyDirection bool) []Route {
+	var us []int
+	for _, f := range fs {
+		if f.Size >= 0 {
+			us = append(us, f.Size)
+		}
+	}
+	name := "the resultant of the two components"
+	if onlyDirection {
+		name = "the direction of the resultant"
+	}
+	return w.several(r, us, name, func(k *worker) { w.resultantOfTwo(k, r, fs, onlyDirection) })
+}
+
+// resultantOfTwo puts two components at right angles together.
+func (w *solver) resultantOfTwo(k *worker, r *answer.Result, fs []*Force, onlyDirection bool) {
+	s := w.s
+	a, b := fs[0], fs[1]
+	va, vb := a.size(k.values), b.size(k.values)
+	if onlyDirection {
+		k.step(Choosing, say("The two components are at right angles, so the tangent of the angle is one over the other."))
+	} else {
+		k.step(Choosing, say("The two components are at right angles: their resultant is the long side of a right-angled triangle."))
+		k.mayEarn(answering, 0, nil)
+		sum := formula.Sqrt(formula.Add(formula.Square(absNode(s.node(a, k.values))), formula.Square(absNode(s.node(b, k.values)))))
+		k.step(Result, nil, Line{Formula: formula.Equal(formula.Symbol("R", r.Part.Thing, "the force at "+r.Part.Thing, math.Hypot(va, vb)), sum, s.final(math.Hypot(va, vb), "N", answer.Nearest))})
+	}
+	x := va*a.Way.X + vb*b.Way.X
+	y := va*a.Way.Y + vb*b.Way.Y
+	if math.Abs(x) < 1e-9*math.Hypot(x, y) || math.Abs(y) < 1e-9*math.Hypot(x, y) {
+		k.step(Reading, say("One of the two is zero, so the force points "+way(statics.Vec{X: x, Y: y}, s.figures)+"."))
+		return
+	}
+	level, upright := a, b
+	if math.Abs(level.Way.X) < math.Abs(upright.Way.X) {
+		level, upright = upright, level
+	}
+	if math.Abs(level.Way.Y) > 1e-12 { // components along and square to a slope
+		k.step(Reading, say("It points "+way(statics.Vec{X: x, Y: y}, s.figures)+"."))
+		return
+	}
+	angle := math.Atan2(math.Abs(y), math.Abs(x))
+	if onlyDirection {
+		k.mayEarn(answering, 0, nil)
+	} else {
+		k.mayEarn(placing, 0, nil)
+	}
+	theta := formula.Symbol("θ", "", "the angle to the horizontal", angle)
+	k.step(Result, nil, Line{Formula: formula.Equal(theta, formula.Of("tan⁻¹", formula.Frac(absNode(s.node(upright, k.values)), absNode(s.node(level, k.values)))), s.final(angle, "°", answer.Nearest))})
+	k.step(Reading, say("It points "+way(statics.Vec{X: x, Y: y}, s.figures)+"."))
+}
+
+func absNode(n formula.Node) formula.Node {
+	n.Text = trimMinus(n.Text)
+	n.Value = math.Abs(n.Value)
+	return n
+}
+
+// sentence is a route that is said in words.
+func (w *solver) sentence(r *answer.Result, words string) Route {
+	k := w.s.worker(nil)
+	w.sayAnswer(k, r, words)
+	return w.finish(k, r, "from what is given", nil)
+}
+
+// sayAnswer states the answer in words, as the last line.
+func (w *solver) sayAnswer(k *worker, r *answer.Result, words string) {
+	k.mayEarn(answering, 0, nil)
+	k.step(Result, say(words), Line{Formula: formula.Upright(r.Shown)})
+}
+
+// pair answers with the other force of a pair.
+func (w *solver) pair(r *answer.Result) []Route {
+	p := r.Part
+	fs := w.components(p.Thing)
+	var us []int
+	for _, f := range fs {
+		if f.Size >= 0 {
+			us = append(us, f.Size)
+		}
+	}
+	if len(fs) == 0 {
+		return nil
+	}
+	on := w.s.body(fs[0].On)
+	support := w.supportWords(p.Thing)
+	var x, y float64
+	end := func(k *worker) {
+		for _, f := range fs {
+			v := f.size(k.values)
+			x, y = x+v*f.Way.X, y+v*f.Way.Y
+		}
+		size := w.s.final(math.Hypot(x, y), "N", answer.Nearest)
+		k.step(Stating, say("Forces come in pairs: when "+support+" pushes or pulls "+on+", "+on+" acts on "+support+" with a force of the same size in the opposite direction (Newton's third law)."))
+		k.mayEarn(answering, 0, nil)
+		k.mayEarn(pairing, 0, nil)
+		k.step(Result, say("On "+on+": ", size, " "+way(statics.Vec{X: x, Y: y}, w.s.figures)+". So on "+support+", by "+on+":"), Line{
+			Formula: formula.Equal(formula.Symbol("F", p.Thing, "the force on "+support, math.Hypot(x, y)), size),
+			Note:    way(statics.Vec{X: -x, Y: -y}, w.s.figures) + ", acting on " + support})
+		x, y = 0, 0
+	}
+	return w.several(r, us, "the other force of the pair", end)
+}
+
+// supportWords is what the text calls a support: its label, if it has one.
+func (w *solver) supportWords(name string) string {
+	s := w.s.l.SupportNamed(name)
+	if s == nil || s.Label == "" || s.Label == name {
+		if s != nil && s.By >= 0 {
+			return w.s.body(s.By)
+		}
+		return "the support " + name
+	}
+	return w.s.thing(s.Label, name)
+}
+
+// mass finds a weight first.
+func (w *solver) mass(r *answer.Result) []Route {
+	for u := range w.s.unknowns {
+		x := &w.s.unknowns[u]
+		if x.Name != r.Part.Thing || x.Kind != OfForce {
+			continue
+		}
+		return w.several(r, []int{u}, "mass = weight ÷ g", func(k *worker) {
+			m := x.Value / w.s.l.Field
+			k.step(Stating, say("Mass is weight divided by the gravitational field strength."))
+			k.mayEarn(answering, 0, nil)
+			k.step(Result, nil, Line{Formula: formula.Equal(formula.Symbol("m", "", "the mass", m),
+				formula.Frac(w.s.number(k.values[u], "N"), fieldNode(w.s)), w.s.final(m, "kg", answer.Nearest))})
+		})
+	}
+	return nil
+}

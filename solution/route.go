@@ -1,0 +1,311 @@
+package solution
+
+import (
+	"math"
+	"strings"
+
+	"steelyard/answer"
+	"steelyard/formula"
+)
+
+// A style says how the moment of a force at a slant is worked out.
+type style uint8
+
+const (
+	natural       style = iota // weights by perpendicular distance, other slanting forces by components
+	perpendicular              // every moment by the perpendicular distance to the line of action
+	components                 // every moment by the component at right angles to the body
+)
+
+// A worker writes one route.
+type worker struct {
+	s      *scene
+	values []float64 // what has been found, in SI units
+	style  style
+	steps  []Step
+	earn   []earner     // lines that could earn marks
+	target int          // the unknown that is asked for, or −1
+	told   map[int]bool // bodies whose forces have been listed before
+	moves  []Move       // the equations used
+	way    answer.Way
+}
+
+func (s *scene) worker(known []bool) *worker {
+	w := &worker{s: s, target: -1, values: make([]float64, len(s.unknowns))}
+	for i := range w.values {
+		w.values[i] = math.NaN()
+		if known != nil && known[i] {
+			w.values[i] = s.unknowns[i].Value
+		}
+	}
+	return w
+}
+
+func (w *worker) step(k StepKind, pieces []Piece, lines ...Line) *Step {
+	w.steps = append(w.steps, Step{Kind: k, Say: pieces, Lines: lines})
+	return &w.steps[len(w.steps)-1]
+}
+
+// plan writes a whole plan; it reports whether the values agree with those that statics found.
+func (w *worker) plan(p *plan) bool {
+	var seen [][]int
+	for _, m := range p.moves {
+		if m.equation.Kind != Limiting && !sawBodies(seen, m.equation.Bodies) {
+			seen = append(seen, m.equation.Bodies)
+			w.setting(m.equation)
+		}
+		w.move(m)
+	}
+	return w.agrees()
+}
+
+func sawBodies(seen [][]int, bodies []int) bool {
+	for _, b := range seen {
+		if len(b) == len(bodies) && (len(b) == 0 || b[0] == bodies[0]) {
+			same := true
+			for i := range b {
+				same = same && b[i] == bodies[i]
+			}
+			if same {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// agrees compares what was found with what statics found.
+func (w *worker) agrees() bool {
+	scale := 0.0
+	for i := range w.s.unknowns {
+		if v := math.Abs(w.s.unknowns[i].Value); v > scale && !math.IsInf(v, 0) {
+			scale = v
+		}
+	}
+	for i, v := range w.values {
+		t := w.s.unknowns[i].Value
+		if math.IsNaN(v) {
+			continue
+		}
+		if math.IsNaN(t) || math.Abs(v-t) > 1e-9*math.Max(math.Abs(t), scale*1e-3)+1e-12 {
+			return false
+		}
+	}
+	return true
+}
+
+func (w *worker) setting(e *Equation) {
+	view := &View{Body: w.s.l.Bodies[e.Bodies[0]].Name}
+	if len(e.Bodies) > 1 {
+		view.Body = ""
+	}
+	words := w.s.theForces(e.Bodies, w.values)
+	if len(e.Bodies) == 1 && w.told[e.Bodies[0]] {
+		words = w.s.sameForces(e.Bodies[0], w.values)
+	}
+	w.step(Setting, words).View = view
+}
+
+// move writes one equation and what it gives.
+func (w *worker) move(m move) {
+	e, u := m.equation, m.gives
+	v := w.s.solve(e, u, w.values)
+	w.choosing(e, u)
+	switch {
+	case e.Kind == Limiting:
+		w.limiting(e, u, v)
+	case w.s.unknowns[u].Kind == OfAngle:
+		w.angleLines(e, u, v)
+	case e.Kind == Balance:
+		w.balanceLines(e, u, v)
+	default:
+		w.momentLines(e, u, v)
+	}
+	w.values[u] = v
+	w.moves = append(w.moves, Move{Equation: e, Gives: u})
+	w.reading(u, v)
+}
+
+// choosing says which point or direction is taken, and why.
+func (w *worker) choosing(e *Equation, u int) {
+	s := w.s
+	name := s.bodies(e.Bodies)
+	does := "does"
+	if len(e.Bodies) > 1 {
+		does = "do"
+	}
+	switch e.Kind {
+	case Balance:
+		w.step(Choosing, say("Balance the forces on "+name+" "+strings.ToLower(e.Direction.Name)+"."))
+		verb := " not move " + e.axis()
+		w.step(Stating, say(capital(name)+" "+does+verb+", so the total force "+e.plus()+" equals the total force "+e.minus()+"."))
+		if e.Direction.Name == "Horizontally" || e.Direction.Name == "Vertically" {
+			w.shares(e)
+		}
+	case Moments:
+		words := []any{"Take moments about " + e.Pivot.Name + ". ", w.why(e, u)}
+		st := w.step(Choosing, say(words...))
+		if len(e.Bodies) == 1 {
+			st.View = &View{Body: s.l.Bodies[e.Bodies[0]].Name, Pivot: e.Pivot.At, PivotName: e.Pivot.Name}
+		}
+		w.step(Stating, say(capital(name)+" "+does+" not turn, so the total clockwise moment about "+e.Pivot.Name+
+			" equals the total anticlockwise moment about "+e.Pivot.Name+"."))
+		w.slants(e)
+	}
+}
+
+func (e *Equation) axis() string {
+	switch e.Direction.Name {
+	case "Vertically":
+		return "up or down"
+	case "Horizontally":
+		return "to the left or to the right"
+	case "Along the slope":
+		return "along the slope"
+	}
+	return "into or away from the slope"
+}
+
+func (e *Equation) plus() string {
+	if e.Direction.Name == "Vertically" {
+		return "upwards"
+	}
+	return e.Direction.Plus
+}
+
+func (e *Equation) minus() string {
+	if e.Direction.Name == "Vertically" {
+		return "downwards"
+	}
+	return e.Direction.Minus
+}
+
+// why gives the reason for a pivot.
+func (w *worker) why(e *Equation, u int) []Piece {
+	s := w.s
+	var unwanted, other []formula.Node
+	zero := ""
+	for _, f := range e.Passing {
+		switch {
+		case f.Zero != "":
+			zero = f.Name
+		case !f.known() && math.IsNaN(w.values[f.Size]):
+			unwanted = append(unwanted, s.symbol(f))
+		case f.Kind != Weight:
+			other = append(other, s.symbol(f))
+		}
+	}
+	_ = zero
+	list := func(nodes []formula.Node) []Piece {
+		parts := make([][]Piece, len(nodes))
+		for i, n := range nodes {
+			parts[i] = say(n)
+		}
+		return join(parts)
+	}
+	switch {
+	case len(unwanted) == 1:
+		return say("We do not want ", unwanted[0], ", and its line of action passes through "+e.Pivot.Name+", so it has no moment there.")
+	case len(unwanted) > 1:
+		return say("We do not want ", list(unwanted), ", and their lines of action pass through "+e.Pivot.Name+", so they have no moment there.")
+	case e.Pivot.Labour > 0 && e.Pivot.Mark.Zero:
+		return say("Distances are then the places on the scale, with nothing to subtract; every force with an arm there comes in.")
+	case len(other) > 0 && e.Pivot.Labour == 0:
+		return say("The force at " + e.Pivot.Name + " has no moment there, so an error in it would not be carried on.")
+	}
+	return say("Any point will do when only one force is left to find.")
+}
+
+// slants says how the moments of slanting forces are worked out.
+func (w *worker) slants(e *Equation) {
+	s := w.s
+	for i := range e.Terms {
+		t := &e.Terms[i]
+		d := t.Arm
+		if d.Trig == nil || d.From == nil || d.Trig.Unknown >= 0 || d.Unknown >= 0 {
+			continue
+		}
+		f := t.Force
+		body := s.body(f.On)
+		if w.byComponent(t) {
+			w.step(Choosing, say(capital(f.Words)+" is not at right angles to "+body+". Only its component at right angles to it, ",
+				formula.Times(s.node(f, w.values), d.Trig.node()), ", has a moment about "+e.Pivot.Name+"; the line of the component along "+body+" passes through "+e.Pivot.Name+"."))
+			continue
+		}
+		if plainForce(f) {
+			way := "horizontal"
+			if math.Abs(f.Way.X) > 0.5 {
+				way = "vertical"
+			}
+			w.step(Choosing, say("The line of action of "+f.Words+" is at a perpendicular distance of ", formula.Times(s.slant(d), d.Trig.node()),
+				" from "+e.Pivot.Name+": the "+way+" part of the length along "+body+"."))
+			continue
+		}
+		w.step(Choosing, say("The perpendicular from "+e.Pivot.Name+" to the line of action of "+f.Words+" is not the length along "+body+"."),
+			Line{Formula: formula.Equal(formula.Times(s.slant(d), d.Trig.node()), s.metres(d.Metres())), Note: "perpendicular distance"})
+	}
+}
+
+// plainForce reports whether a force is upright or level.
+func plainForce(f *Force) bool { return math.Abs(f.Way.X) < 1e-12 || math.Abs(f.Way.Y) < 1e-12 }
+
+func (w *worker) byComponent(t *Term) bool {
+	switch w.style {
+	case perpendicular:
+		return false
+	case components:
+		return true
+	}
+	return !plainForce(t.Force)
+}
+
+// shares says which part of a slanting force counts in a direction.
+func (w *worker) shares(e *Equation) {
+	for i := range e.Terms {
+		t := &e.Terms[i]
+		if t.Share != nil && t.Share.Unknown < 0 {
+			way := "vertical"
+			if e.Direction.Name == "Horizontally" {
+				way = "horizontal"
+			}
+			w.step(Choosing, say("The "+way+" component of "+t.Force.Words+" is ", formula.Times(w.s.symbol(t.Force), t.Share.node()), "."))
+		}
+	}
+}
+
+// reading says what a negative value means.
+func (w *worker) reading(u int, v float64) {
+	un := &w.s.unknowns[u]
+	if v >= 0 || math.Abs(v) < 1e-9 || un.Kind == OfPlace {
+		return
+	}
+	for i := range w.s.forces {
+		f := &w.s.forces[i]
+		if f.Size != u || f.Kind == Turn {
+			continue
+		}
+		s := w.s.l.SupportNamed(f.Name)
+		words := "The minus sign says that the force acts the other way: " + way(opposite(f.Way), 3) + "."
+		switch {
+		case f.Letter == "S":
+			words = "The minus sign says that " + f.Name + " pulls: it is in tension, not a thrust."
+		case s != nil && f.Letter == "T":
+			words = "The minus sign says that " + f.Name + " pushes: it is a thrust, not a tension."
+		case math.Abs(f.Way.X) < 1e-12 && f.Way.Y > 0:
+			words = "The minus sign says that the force acts downwards: " + f.Name + " holds " + w.s.body(f.On) + " down."
+		}
+		w.step(Reading, say(words))
+		return
+	}
+}
+
+// result writes the value of u: rounded if it is what was asked for, with more figures otherwise.
+func (w *worker) result(u int, v float64) formula.Node {
+	if u == w.target {
+		return w.s.final(v, w.s.unknowns[u].Unit, w.way)
+	}
+	if w.s.unknowns[u].Kind == OfPlace {
+		return w.s.length(v)
+	}
+	return w.s.number(v, w.s.unknowns[u].Unit)
+}

@@ -1,0 +1,222 @@
+package solution
+
+import (
+	"math"
+
+	"steelyard/answer"
+	"steelyard/formula"
+	"steelyard/question"
+	"steelyard/statics"
+)
+
+// whether says whether the bodies stay at rest, and why.
+func (w *solver) whether(r *answer.Result) []Route {
+	if w.a.State == statics.NoEquilibrium {
+		return w.moves(r)
+	}
+	if routes := w.frictions(r); routes != nil {
+		return routes
+	}
+	return w.pushes(r)
+}
+
+// frictions compares the friction that is needed with the greatest there can be.
+func (w *solver) frictions(r *answer.Result) []Route {
+	s := w.s
+	for i := range s.l.Supports {
+		p := &s.l.Supports[i]
+		f, n := s.forceOf(p.Name, Friction), s.forceOf(p.Name, Normal)
+		if f == nil || n == nil || f.Size < 0 || n.Size < 0 || !p.Support.Mu.Known() || w.a.Solution.Spans != nil {
+			continue
+		}
+		return w.several(r, []int{n.Size, f.Size}, "needed and available friction compared", func(k *worker) { w.compare(k, r, p, f, n) })
+	}
+	return nil
+}
+
+func (w *solver) compare(k *worker, r *answer.Result, p *answer.Support, f, n *Force) {
+	s := w.s
+	needed, normal := f.size(k.values), n.size(k.values)
+	most := p.Mu * normal
+	k.step(Stating, say("That is the friction that is needed. The greatest there can be is the coefficient of friction times the normal force."))
+	k.mayEarn(limitingMark, 0, nil)
+	k.mayEarn(answering, 1, nil)
+	sign, verdict := "<", "Needed is less than available, so "+s.body(f.On)+" stays at rest; friction is then what is needed, not its greatest value."
+	switch {
+	case math.Abs(needed-most) < 1e-9*most:
+		sign, verdict = "=", "Needed is just what is available: "+s.body(f.On)+" is about to slip."
+	case needed > most:
+		sign, verdict = ">", "More is needed than there can be, so "+s.body(f.On)+" slips."
+	}
+	k.step(Result, nil,
+		Line{Formula: formula.Equal(formula.Times(formula.Symbol("μ", "", "the coefficient of friction", p.Mu), s.symbol(n)), formula.Times(given(p.Support.Mu), s.number(normal, "N")), s.number(most, "N"))},
+		Line{Formula: formula.Relate(sign, s.number(needed, "N"), s.number(most, "N")), Note: "needed against available"})
+	k.step(Reading, say(verdict))
+}
+
+// pushes finds every force that can only push or pull, and sees that none would have to do the opposite.
+func (w *solver) pushes(r *answer.Result) []Route {
+	var us []int
+	for i := range w.s.forces {
+		f := &w.s.forces[i]
+		if p := w.s.l.SupportNamed(f.Name); p != nil && f.Size >= 0 && canLift(p) && f.Kind != Friction {
+			us = append(us, f.Size)
+		}
+	}
+	if len(us) == 0 || w.a.Solution.Spans != nil {
+		return []Route{w.sentence(r, "Forces can be found that balance and that every support is able to exert, so it stays at rest.")}
+	}
+	return w.several(r, us, "no support has to do what it cannot", func(k *worker) {
+		w.sayAnswer(k, r, "None of the supports would have to pull where it can only push, so it stays at rest.")
+	})
+}
+
+// moves explains that there is no equilibrium: taking it to be at rest asks a support for what it cannot do.
+func (w *solver) moves(r *answer.Result) []Route {
+	k := w.s.worker(nil)
+	l := w.a.Layout
+	moves := answer.Moves(l, w.a.Solution.Motion)
+	for _, m := range moves {
+		if m.Turns && m.About != "" {
+			w.unbalanced(k, m)
+			break
+		}
+	}
+	words := "So it does not stay at rest: " + answer.MotionInWords(l, w.a.Solution.Motion) + "."
+	if r.Part.Ask != question.AskWhether {
+		words += " The forces of equilibrium that are asked for do not exist."
+	}
+	w.sayAnswer(k, r, words)
+	return []Route{w.finish(k, r, "which way it would move", nil)}
+}
+
+// unbalanced compares the moments of the given forces about the point that a body turns about.
+func (w *solver) unbalanced(k *worker, m answer.Move) {
+	s := w.s
+	i := -1
+	for j := range s.l.Bodies {
+		if s.l.Bodies[j].Name == m.Body {
+			i = j
+		}
+	}
+	if i < 0 {
+		return
+	}
+	e := s.moments([]int{i}, s.pivotAt(m.About, i, m.Pivot, 0))
+	var turning, against []*Term
+	want := 1
+	if m.Sense == "clockwise" {
+		want = -1
+	}
+	var idle []string
+	a, b := 0.0, 0.0
+	for j := range e.Terms {
+		t := &e.Terms[j]
+		if !t.Force.known() {
+			idle = append(idle, t.Force.Name)
+			continue
+		}
+		if t.Sense == want {
+			turning, a = append(turning, t), a+e.size(t, k.values)
+		} else {
+			against, b = append(against, t), b+e.size(t, k.values)
+		}
+	}
+	if len(turning) == 0 || a <= b {
+		return
+	}
+	k.step(Choosing, say("Look at the moments of the given forces about "+m.About+". ", w.cannot(idle)))
+	k.mayEarn(moments, 0, e)
+	line := func(name string, list []*Term, total float64) Line {
+		if len(list) == 0 {
+			return Line{Formula: formula.Equal(formula.Upright(name), formula.Given("0", "N m"))}
+		}
+		return Line{Formula: formula.Equal(formula.Upright(name), k.products(list, asLengths), s.number(total, "N m"))}
+	}
+	k.step(Writing, nil, line("total "+m.Sense+" moment", turning, a), line("total moment the other way", against, b))
+	k.mayEarn(arms, 0, e)
+	k.step(Reading, say("They are not equal: "), Line{Formula: formula.Relate(">", s.number(a, "N m"), s.number(b, "N m"))})
+	k.step(Reading, say(capital(s.body(i))+" turns "+m.Sense+" about "+m.About+"."))
+}
+
+func (w *solver) cannot(idle []string) string {
+	switch len(idle) {
+	case 0:
+		return "No other force has a moment there."
+	case 1:
+		return "The support " + idle[0] + " could only turn it the same way, or would have to pull where it can only push, so it is no help."
+	}
+	return "The supports " + and(dedupe(idle)) + " are no help: they would have to act the other way."
+}
+
+// notFixed explains that equilibrium leaves a force open, and gives its least and greatest.
+func (w *solver) notFixed(r *answer.Result) []Route {
+	s := w.s
+	k := s.worker(nil)
+	bodies, equations := len(s.l.Bodies), 3
+	across := s.sideways
+	if !across {
+		equations = 2
+	}
+	open := 0
+	for i := range s.unknowns {
+		if s.unknowns[i].Kind == OfForce || s.unknowns[i].Kind == OfCouple {
+			open++
+		}
+	}
+	k.setting(&Equation{Bodies: []int{s.bodyAsked(r.Part.Thing)}})
+	which := "the balance of forces upwards and the moments about one point"
+	if equations == 3 {
+		which = "two balances of forces and the moments about one point"
+	}
+	k.step(Choosing, say("Equilibrium gives "+count(equations*bodies, "equation")+" ("+which+"; moments about another point follow from them), but "+
+		count(open, "force")+" "+are(open)+" unknown. More than one set of forces balances, and which one acts depends on how the supports and the body give way, so equilibrium alone cannot tell."))
+	k.step(Reading, say("It can tell the least and the greatest that "+r.Part.Thing+" could be: a rest can only push, so no force can be less than zero."))
+	for _, e := range s.candidates() {
+		if e.Kind == Limiting || len(e.Bodies) > 1 || e.Kind == Moments && e.Pivot.Labour > 0 {
+			continue
+		}
+		all := s.unknownsIn(e, make([]bool, len(s.unknowns)))
+		if len(all) < 2 {
+			continue
+		}
+		left, right := e.sides(all[0])
+		if e.Kind == Balance {
+			k.mayEarn(balancing, 0, e)
+			k.step(Writing, say(e.Direction.Name+":"), Line{Formula: formula.Equal(k.parts(left, false), k.parts(right, false))})
+		} else {
+			k.mayEarn(moments, 0, e)
+			k.step(Writing, say("About "+e.Pivot.Name+":"), Line{Formula: formula.Equal(k.products(left, asLengths), k.products(right, asLengths))})
+		}
+	}
+	w.sayAnswer(k, r, "All of these must hold with no force less than zero:")
+	return []Route{w.finish(k, r, "least and greatest", nil)}
+}
+
+func are(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
+}
+
+func (s *scene) bodyAsked(name string) int {
+	if p := s.l.SupportNamed(name); p != nil {
+		return p.On
+	}
+	if d := s.l.LoadNamed(name); d != nil {
+		return d.On
+	}
+	return 0
+}
+
+// plainly states the answer where no route could be written.
+func (w *solver) plainly(r *answer.Result) Route {
+	k := w.s.worker(nil)
+	words := "The conditions of equilibrium of all bodies, solved together, give:"
+	if math.IsNaN(r.Value) {
+		words = "Equilibrium does not settle this:"
+	}
+	w.sayAnswer(k, r, words)
+	return w.finish(k, r, "all conditions of equilibrium together", nil)
+}
