@@ -227,8 +227,9 @@ func (s *scene) bodyLabels(i int) {
 		h := b.Height * s.scale
 		c := along(along(o, a, L/2), n, h/2)
 		top := along(along(o, a, L/2), n, h)
-		if w, th := s.measure(text); w < L-8 && th < h-8 && math.Abs(a.Y) < 0.05 {
-			s.label(id, "name", draw.Black, text, spot{along(c, pt{Y: -1}, th/2), pt{Y: 1}, 0})
+		if fit := s.wrapTo(text, min(L, h+L/2)-1.2*s.size); s.inside(fit, L, h, a) { // inside, if there is room
+			_, th := s.measure(fit)
+			s.label(id, "name", draw.Black, fit, spot{along(c, pt{Y: -1}, th/2), pt{Y: 1}, 0})
 			return
 		}
 		s.label(id, "name", draw.Black, text, spot{top, n, 0.4 * s.size}, spot{along(c, a, L/2), a, 0.4 * s.size}, spot{along(c, a, -L/2), mul(-1, a), 0.4 * s.size})
@@ -239,6 +240,13 @@ func (s *scene) bodyLabels(i int) {
 			spot{pt{X: m.X, Y: low.Y}, pt{Y: -1}, 0.6 * s.size}, spot{pt{X: high.X, Y: m.Y}, pt{X: 1}, 0.6 * s.size}, spot{pt{X: high.X, Y: low.Y}, pt{X: 1, Y: -1}, 0.5 * s.size})
 		s.pieceLabels(i)
 	}
+}
+
+// inside reports whether text fits in the middle of a rectangle L by h along a.
+func (s *scene) inside(text [][]draw.Run, L, h float64, a pt) bool {
+	w, th := s.measure(text)
+	pad := 0.8 * s.size
+	return math.Abs(a.X)*w+math.Abs(a.Y)*th+pad < L && math.Abs(a.Y)*w+math.Abs(a.X)*th+pad < h
 }
 
 // bodyBox is the upright rectangle round a body on the page.

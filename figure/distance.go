@@ -212,7 +212,7 @@ func (s *scene) radius(c pt, r float64, text, id string) {
 	s.line(draw.Grey, s.fine, light, c, tip)
 	s.headAt(draw.Grey, tip, d, s.tick(), s.tick()/3)
 	s.end()
-	s.label("radius-"+id, "size", draw.Black, [][]draw.Run{append(s.symbolRuns("r", ""), plain(" = "+text)...)},
+	s.label("radius-"+id, "size", draw.Black, [][]draw.Run{append(s.symbolRuns("r", ""), after(text))},
 		spot{along(c, d, r), d, 0.3 * s.size}, spot{along(c, d, r/2), left(d), 0.3 * s.size})
 }
 
@@ -231,9 +231,9 @@ func (s *scene) bothSides(o, a, n pt, thick float64, spans []span) {
 	over := s.clear(along(o, n, thick), a, n, lo, hi)
 	under := s.clear(o, a, mul(-1, n), lo, hi)
 	if n.Y > 0 || n.Y == 0 && n.X > 0 {
-		under += 2 * s.size
+		under += 4 * s.size
 	} else {
-		over += 2 * s.size
+		over += 4 * s.size
 	}
 	if over < under {
 		s.distances(along(o, n, thick), a, n, spans)
@@ -301,9 +301,10 @@ func (s *scene) distances(o, a, n pt, spans []span) {
 	})
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, p := range spans {
-		lo, hi = min(lo, p.from), max(hi, p.to)
+		from, to := s.room(p, a)
+		lo, hi = min(lo, p.from, from), max(hi, p.to, min(to, p.to+2*s.size))
 	}
-	tiers := s.tiers(spans, a, n)
+	tiers := s.tiers(spans, a)
 	// The text's box reaches across the stack by rise and along it by run.
 	rise, run := 0.0, make([]float64, len(spans))
 	boxes := make([]pt, len(spans))
@@ -314,7 +315,7 @@ func (s *scene) distances(o, a, n pt, spans []span) {
 		run[i] = math.Abs(a.X)*w + math.Abs(a.Y)*h
 	}
 	pad := 0.18*s.size + 0.6
-	pitch := rise + 2*pad + s.fine
+	pitch := rise + 3.2*pad + s.fine // nearer to its own line than to the one before
 	first := max(s.clear(o, a, n, lo, hi)+0.5*s.size, 0.5*s.size)
 	offset := func(tier int) float64 { return first + pitch*float64(tier+1) }
 	outer := map[float64]float64{} // how far out the extension line at each end goes
@@ -378,25 +379,27 @@ func once(spans []span) []span {
 
 // tiers gives each span, shortest first, the first line on which it overlaps no other and that is
 // not nearer to the body than a span inside it.
-func (s *scene) tiers(spans []span, a, n pt) []int {
+func (s *scene) tiers(spans []span, a pt) []int {
 	tiers := make([]int, len(spans))
-	room := func(p span) (float64, float64) {
-		w, h := s.measure([][]draw.Run{plain(p.text)})
-		need := math.Abs(a.X)*w + math.Abs(a.Y)*h + 0.6*s.size
-		if p.to-p.from >= need {
-			return p.from + 0.5, p.to - 0.5
-		}
-		return p.from - need, p.to + need
-	}
 	for i := range spans {
-		lo, hi := room(spans[i])
+		lo, hi := s.room(spans[i], a)
 		for j := range i {
-			if l, h := room(spans[j]); l < hi && lo < h {
+			if l, h := s.room(spans[j], a); l < hi && lo < h {
 				tiers[i] = max(tiers[i], tiers[j]+1)
 			}
 		}
 	}
 	return tiers
+}
+
+// room is what a length takes up along its line: where it is too short, its figure stands beside it.
+func (s *scene) room(p span, a pt) (lo, hi float64) {
+	w, h := s.measure([][]draw.Run{plain(p.text)})
+	need := math.Abs(a.X)*w + math.Abs(a.Y)*h + 0.6*s.size
+	if p.to-p.from >= need {
+		return p.from + 0.5, p.to - 0.5
+	}
+	return p.from - need - 2*s.tick(), p.to + need + 2*s.tick()
 }
 
 // textPlace is where along its line a length's figure stands: near the middle, beside its own line

@@ -73,24 +73,40 @@ func compose(l *answer.Layout, o Options) (*draw.Picture, *scene) {
 	}
 	w, h := extent(drawn, o)
 	scale := firstScale(o, w, h)
+	tallest := firstScale(o, 0, h)
+	least := 0.0 // the smallest scale worth having
+	if most := max(w, h); most > 0 {
+		least = min(minDrawn/most, scale)
+	}
 	var s *scene
-	for range 4 {
+	var fits float64 // the largest scale that was found to fit
+	tooWide := math.Inf(1)
+	for range 5 {
 		s = newScene(drawn, o, scale)
 		s.guessed = guessed
 		s.paint()
 		over := s.high.X - s.low.X + 2*margin - o.Width
-		if over <= 0.5 && over > -0.12*o.Width {
-			break
+		if over <= 0.5 {
+			fits = scale
+			if over > -0.1*o.Width || w == 0 || scale > 0.98*tallest {
+				break
+			}
+			scale = min(scale-0.9*over/w, tallest, (scale+min(tooWide, 1e9))/2)
+		} else {
+			tooWide = scale
+			if w == 0 || scale <= least {
+				break
+			}
+			scale = max(min(scale-1.02*over/w, 0.97*scale), least, 0.4*scale)
 		}
-		next := scale
-		if w > 0 {
-			next = scale - over/w
+		if scale < 1.03*fits {
+			scale = fits
 		}
-		next = min(max(next, scale*0.4), firstScale(o, 0, h))
-		if math.Abs(next-scale) < 0.01*scale || over > 0 && scale*max(w, h) < minDrawn {
-			break
-		}
-		scale = next
+	}
+	if fits > 0 && s.scale != fits {
+		s = newScene(drawn, o, fits)
+		s.guessed = guessed
+		s.paint()
 	}
 	p := s.picture()
 	p.ID = o.ID
@@ -111,7 +127,7 @@ func firstScale(o Options, w, h float64) float64 {
 		scale = max(o.Width-5*o.TextSize-2*margin, 0.5*o.Width) / w
 	}
 	if h > 0 {
-		scale = min(scale, max(0.62*o.Width, 130)/h)
+		scale = min(scale, max(0.5*o.Width, 130)/h)
 	}
 	if math.IsInf(scale, 1) {
 		return 100

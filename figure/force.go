@@ -33,7 +33,7 @@ func forcesOn(l *answer.Layout, o Options, body int) []force {
 	var out []force
 	if b.Weight != 0 && !b.Light {
 		w := force{id: "weight-" + slug(b.Name), kind: "weight of " + called(b.Label, b.Name), letter: "W", at: b.Centre, dir: pt{Y: 1}, size: b.Weight, ink: draw.Deep}
-		if len(l.Bodies) > 1 {
+		if len(l.Bodies) > 1 || len(l.Loads) > 0 {
 			w.sub = b.Name
 		}
 		if w.text = shown(b.Body.Weight); w.text == "" {
@@ -57,11 +57,14 @@ func forcesOn(l *answer.Layout, o Options, body int) []force {
 }
 
 func loadForce(d *answer.Load) force {
-	f := force{id: "load-" + slug(d.Name), kind: called(d.Label, "load "+d.Name), letter: d.Name, at: d.At, ink: draw.Deep}
+	f := force{id: "load-" + slug(d.Name), kind: "load " + who(d.Name, d.Label), letter: "W", sub: d.Name, at: d.At, ink: draw.Deep}
 	switch d.Kind {
+	case question.Force:
+		f.letter = "F"
 	case question.Couple:
+		f.letter = "C"
 		f.size, f.couple = math.Abs(d.Couple), -1
-		if d.Anticlockwise != (d.Couple < 0 && d.Anticlockwise) {
+		if d.Anticlockwise {
 			f.couple = 1
 		}
 		if d.Couple != 0 && finite(d.Couple) {
@@ -97,8 +100,15 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 		sign = -1
 	}
 	found := found(l, o, u.Name)
+	at := u.At
+	switch {
+	case sign < 0 && u.HasFar && (u.Kind == question.Cable || u.Kind == question.Strut || u.Kind == question.Link):
+		at = u.Far // a cable pulls the other body at its other end
+	case found != nil && u.HasFar && finite(found.At.X) && finite(found.At.Y):
+		at = found.At // the normal force of a flat contact acts where equilibrium puts it
+	}
 	id := "force-" + slug(u.Name)
-	by := called(u.Label, u.Name)
+	by := who(u.Name, u.Label)
 	var out []force
 	give := func(letter, kind string, v pt, size float64, known bool) {
 		if known && math.Abs(size) < 1e-9*(1+scaleOf(o)) {
@@ -107,7 +117,7 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 		if size < 0 {
 			v, size = mul(-1, v), -size
 		}
-		f := force{id: id, kind: kind + by, letter: letter, sub: u.Name, at: u.At, dir: unit(mul(sign, v)), size: math.NaN(), ink: draw.Second}
+		f := force{id: id, kind: kind + by, letter: letter, sub: u.Name, at: at, dir: unit(mul(sign, v)), size: math.NaN(), ink: draw.Second}
 		if known {
 			f.size, f.text = size, newtons(size)
 		}
@@ -130,10 +140,14 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 		if !known {
 			x, y, c = 1, 1, 1
 		}
-		give("X", "horizontal force of ", pt{X: 1}, x, known)
-		give("Y", "vertical force of ", pt{Y: -1}, y, known)
+		if sideways := math.Abs(x) > 1e-9*(1+scaleOf(o)); known && !sideways || !known && !anySideways(l) {
+			give("R", "force of ", pt{Y: -1}, y, known)
+		} else {
+			give("X", "horizontal force of ", pt{X: 1}, x, known)
+			give("Y", "vertical force of ", pt{Y: -1}, y, known)
+		}
 		if u.Kind == question.Clamp && (!known || math.Abs(c) > 1e-9*(1+scaleOf(o))) {
-			f := force{id: id + "-couple", kind: "couple of " + by, letter: "C", sub: u.Name, at: u.At, size: math.NaN(), couple: int(math.Copysign(1, sign*c)), ink: draw.Second}
+			f := force{id: id + "-couple", kind: "couple of " + by, letter: "C", sub: u.Name, at: at, size: math.NaN(), couple: int(math.Copysign(1, sign*c)), ink: draw.Second}
 			if known {
 				f.size = math.Abs(c)
 				f.text = moment(c)
@@ -142,8 +156,11 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 		}
 	case question.Cable, question.Link, question.Meter, question.Spring, question.Strut:
 		letter, kind := "T", "tension of "
-		if u.Kind == question.Strut {
+		switch u.Kind {
+		case question.Strut:
 			letter, kind = "S", "thrust of "
+		case question.Meter, question.Spring:
+			letter, kind = "R", "pull of "
 		}
 		if !known {
 			n = 1
@@ -159,12 +176,38 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 			n = dot(pt{X: x, Y: -y}, normal)
 			t = dot(pt{X: x, Y: -y}, mul(-1, left(normal)))
 		}
-		give("R", "normal force of ", normal, n, known)
-		if rough {
+		if !rough || known && math.Abs(t) <= 1e-9*(1+scaleOf(o)) {
+			give("R", "force of ", normal, n, known)
+		} else {
+			give("N", "normal force of ", normal, n, known)
 			give("F", "friction of ", mul(-1, left(normal)), t, known)
 		}
 	}
 	return out
+}
+
+// who is a thing's name with what the wording calls it.
+func who(name, label string) string {
+	if label == "" || label == name {
+		return name
+	}
+	return name + " (" + called(label, name) + ")"
+}
+
+// anySideways reports whether anything pushes or pulls other than straight up or down.
+func anySideways(l *answer.Layout) bool {
+	for i := range l.Loads {
+		if v := l.Loads[i].Unit; math.Abs(v.X) > 1e-9 {
+			return true
+		}
+	}
+	for i := range l.Supports {
+		u := &l.Supports[i]
+		if math.Abs(u.Normal.X) > 1e-9 || u.Rough || u.Mu > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // scaleOf is the size of the largest force found.

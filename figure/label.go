@@ -63,7 +63,7 @@ func (s *scene) placeLabels() {
 	}
 	for i := range s.labels {
 		l := &s.labels[i]
-		if l.cost < heavy/2 {
+		if l.cost < light {
 			continue
 		}
 		was, cost, used := l.box, l.cost, l.used
@@ -89,7 +89,7 @@ var (
 func (s *scene) place(l *label) {
 	l.cost = math.Inf(1)
 	s.try(l, near[:])
-	if l.cost >= heavy {
+	if l.cost >= light {
 		s.try(l, far[:])
 	}
 	if !math.IsInf(l.cost, 1) {
@@ -166,9 +166,9 @@ func (s *scene) writeLabel(l *label) {
 	}
 	text := l.box
 	if l.turn != 0 {
-		r := 0.42 * s.size
+		r := 0.44 * s.size
 		ink := l.ink
-		s.turning(ink, s.thin, 0, pt{X: text.low.X + r + 0.5, Y: text.low.Y + 0.45*s.size}, r, l.turn > 0, math.Pi/2, 0.42*s.size)
+		s.turning(ink, s.thin, 0, pt{X: text.low.X + r + 0.5, Y: text.low.Y + 0.45*s.size}, r, l.turn > 0, math.Pi/2, 0.5*s.size)
 		text.low.X += s.turnWidth(l.turn)
 	}
 	boxes := len(s.boxes)

@@ -84,6 +84,9 @@ func (s *scene) weight(d *answer.Load) {
 	id := "name-" + slug(d.Name)
 	w, h := 1.5*s.size+3, 1.15*s.size+3
 	steep := math.Abs(a.Y) > 0.45 || n.Y > 0
+	if length := b.Length * s.scale; b.Shape == question.Bar && steep && !d.Hung && (a.Y < 0 && u > 0.97*length || a.Y > 0 && u < 0.03*length) {
+		steep, a, n = false, pt{X: 1}, pt{Y: -1} // on the very top
+	}
 	if d.Hung || b.Shape == question.Frame || b.Shape == question.Bar && steep {
 		base := s.pileUp(d.On, true, u-w/2-2, u+w/2+2, 0, h+0.8*s.size)
 		if base == 0 {

@@ -151,13 +151,15 @@ func (s *scene) parallelArms(c pt, forces []*force) {
 		w, h := s.measure(s.armText(f))
 		rise = max(rise, math.Abs(d.X)*w+math.Abs(d.Y)*h)
 	}
-	pitch := rise + 2*pad + s.thin
+	pitch := rise + 3.2*pad + s.thin
 	first := out + 1.9*s.size // room for the names below the arrows
 	// Two arms on opposite sides of the pivot may share a line.
 	tier := make([]int, len(forces))
 	for k, f := range forces {
+		u := dot(sub(f.tail, c), a)
 		for j := range k {
-			if dot(sub(forces[j].tail, c), a)*dot(sub(f.tail, c), a) > 0 {
+			v := dot(sub(forces[j].tail, c), a)
+			if u*v > 0 || min(math.Abs(u), math.Abs(v)) < 3*rise+2*s.size {
 				tier[k] = max(tier[k], tier[j]+1)
 			}
 		}
@@ -186,7 +188,9 @@ func (s *scene) parallelArms(c pt, forces []*force) {
 		p, q := along(c, d, v), along(at, d, v)
 		s.dashed(draw.Black, s.thin, heavy, p, q)
 		in := unit(sub(p, q))
-		s.rightAngle(q, in, mul(-1, d))
+		if math.Abs(u) > 1.6*s.size {
+			s.rightAngle(q, in, mul(-1, d))
+		}
 		text := s.armText(f)
 		w, h := s.measure(text)
 		run := math.Abs(a.X)*w + math.Abs(a.Y)*h

@@ -114,7 +114,7 @@ func (s *scene) turning(ink draw.Ink, width, weight float64, centre pt, r float6
 	end := draw.Arc{Centre: centre, Radius: r}.At(to)
 	base := draw.Arc{Centre: centre, Radius: r}.At(to - turn*bite)
 	d := unit(sub(end, base))
-	s.path(draw.Style{Fill: ink}, true, weight, end, along(base, left(d), head*0.2), along(base, left(d), -head*0.2))
+	s.path(draw.Style{Fill: ink}, true, weight, end, along(base, left(d), head*0.26), along(base, left(d), -head*0.26))
 }
 
 // hatch paints a surface: a line from a to b with short 45° strokes on the solid side.

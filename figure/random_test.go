@@ -161,6 +161,6 @@ func (m *maker) others() {
 		m.line("support %s: rest, on lower at left end", m.name())
 		m.line("support %s: rest, on lower at right end", m.name())
 		m.line("support %s: rest, on upper at left end, by lower at %.2f m", m.name(), length*m.between(0.1, 0.4))
-		m.line("support %s: cable, on upper at right end", m.name())
+		m.line("cable %s: on upper at right end, pulls up", m.name())
 	}
 }

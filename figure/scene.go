@@ -27,7 +27,7 @@ const (
 // Weights of what labels keep off.
 const (
 	heavy = 40 // outlines, arrows, text
-	light = 8  // extension lines, dashed lines
+	light = 16 // extension lines, dashed lines
 )
 
 // A scene is a picture being composed. Its page has no edges yet: points may be negative, and the

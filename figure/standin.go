@@ -21,6 +21,9 @@ func standIn(l *answer.Layout) (*answer.Layout, bool) {
 	for i := range c.Bodies {
 		if b := &c.Bodies[i]; b.Angle.Status == question.Unknown {
 			b.Angle = guess(55*math.Pi/180, quantity.Angle)
+			if b.Shape == question.Frame {
+				b.Angle = guess(-12*math.Pi/180, quantity.Angle)
+			}
 		}
 		if b := &c.Bodies[i]; b.Centre.At.Status == question.Unknown {
 			b.Centre = question.Place{}

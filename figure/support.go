@@ -68,7 +68,7 @@ func (s *scene) supportWords(u *answer.Support) [][]draw.Run {
 	}
 	switch {
 	case u.Support.Mu.Known():
-		text = append(text, append(s.symbolRuns("μ", ""), plain(" = "+shown(u.Support.Mu))...))
+		text = append(text, append(s.symbolRuns("μ", ""), after(shown(u.Support.Mu))))
 	case u.Kind != question.Floor && u.Kind != question.Wall && u.Kind != question.Slope:
 	case u.Rough || u.Support.Mu.Status == question.Unknown:
 		text = append(text, plain("rough"))
@@ -490,11 +490,11 @@ func (s *scene) tie(u *answer.Support, k contact) {
 	}
 	s.label("name-"+k.id, "name", draw.Black, k.label, spots...)
 	if u.Direction != nil {
-		v := d
-		if u.Kind == question.Strut {
-			v = mul(-1, d)
+		v, side := d, 1.0
+		if u.Kind == question.Strut { // it pushes away from its own side
+			v, side = mul(-1, d), -1
 		}
-		s.directionAngle("angle-"+k.id, from, u.Direction, v, 1, u.On)
+		s.directionAngle("angle-"+k.id, from, u.Direction, v, side, u.On)
 	}
 }
 

@@ -21,6 +21,9 @@ func plain(text string) []draw.Run {
 	return []draw.Run{{Text: text}}
 }
 
+// after is upright text that follows a symbol, with its space.
+func after(text string) draw.Run { return draw.Run{Text: " = " + text} }
+
 // shorten cuts a very long name.
 func shorten(name string) string {
 	if utf8.RuneCountInString(name) <= longest {
@@ -57,8 +60,9 @@ func (s *scene) symbolRuns(letter, sub string) []draw.Run {
 }
 
 // wrap breaks lines that are wider than a part of the picture, at spaces between words.
-func (s *scene) wrap(text [][]draw.Run) [][]draw.Run {
-	most := 0.45 * s.o.Width
+func (s *scene) wrap(text [][]draw.Run) [][]draw.Run { return s.wrapTo(text, 0.45*s.o.Width) }
+
+func (s *scene) wrapTo(text [][]draw.Run, most float64) [][]draw.Run {
 	var out [][]draw.Run
 	for _, runs := range text {
 		if len(runs) != 1 || draw.RunsWidth(runs, s.size) <= most {

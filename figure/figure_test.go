@@ -1,0 +1,301 @@
+package figure
+
+import (
+	"bytes"
+	"flag"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"steelyard/answer"
+	"steelyard/draw"
+	"steelyard/question"
+	"steelyard/statics"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden pictures")
+
+// TestGolden compares pictures of one arrangement of each kind, byte for byte.
+func TestGolden(t *testing.T) {
+	names, err := filepath.Glob("testdata/*.moments")
+	if err != nil || len(names) < 12 {
+		t.Fatalf("only %d arrangements in testdata (%v)", len(names), err)
+	}
+	for _, name := range names {
+		src, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		q, err := question.Parse(name, string(src))
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := answer.Solve(q)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		pivot, at := pivotFor(a.Layout, 0)
+		for view, o := range map[string]Options{
+			"sketch": {},
+			"forces": {View: Forces, Forces: a.Forces},
+			"moment": {View: Moment, Forces: a.Forces, Pivot: pivot, PivotName: at, Lengths: Scaled},
+			"large":  {TextSize: 18, Upright: true, Width: 480},
+		} {
+			path := strings.TrimSuffix(name, ".moments") + "-" + view + ".svg"
+			got := draw.SVG(Draw(a.Layout, o))
+			if *update {
+				if err := os.WriteFile(path, got, 0o644); err != nil {
+					t.Fatal(err)
+				}
+				continue
+			}
+			if want, err := os.ReadFile(path); err != nil || !bytes.Equal(got, want) {
+				t.Errorf("%s has changed (%v); if you meant it, run go test -update and look at the picture", path, err)
+			}
+		}
+	}
+}
+
+// everyView lists a picture of each kind for a question: sketches in two sizes, and each body's
+// forces and moments, with and without the forces found.
+func everyView(q *question.Question) ([]*answer.Layout, []Options, error) {
+	l, err := answer.Lay(q)
+	if err != nil {
+		return nil, nil, err
+	}
+	layouts, options := []*answer.Layout{l, l}, []Options{{}, {Width: 240, TextSize: 18, Upright: true}}
+	o := Options{Width: 320}
+	if a, err := answer.Solve(q); err == nil {
+		l, o.Forces = a.Layout, a.Forces
+	}
+	for i := range l.Bodies {
+		o.View, o.Body = Forces, l.Bodies[i].Name
+		layouts, options = append(layouts, l), append(options, o)
+		o.View, o.Lengths = Moment, Scaled
+		o.Pivot, o.PivotName = pivotFor(l, i)
+		layouts, options = append(layouts, l), append(options, o)
+	}
+	return layouts, options, nil
+}
+
+// TestLabelsNeverCollide draws random arrangements of all kinds in all views: no two label boxes
+// overlap, none leaves the picture, and nor does anything else.
+func TestLabelsNeverCollide(t *testing.T) {
+	pictures := 10_000
+	if testing.Short() {
+		pictures = 1000
+	}
+	crossed, labels := 0, 0
+	for seed := uint64(1); pictures > 0; seed++ {
+		q := randomQuestion(seed)
+		layouts, options, err := everyView(q)
+		if err != nil {
+			t.Fatalf("seed %d: %v\n%s", seed, err, q)
+		}
+		for i, o := range options {
+			p, s := compose(layouts[i], o)
+			pictures--
+			if fault := faultIn(p, s); fault != "" {
+				t.Fatalf("seed %d, view %d: %s\n%s", seed, i, fault, q)
+			}
+			for k := range s.labels {
+				labels++
+				if s.labels[k].cost >= heavy {
+					crossed++
+				}
+			}
+		}
+	}
+	t.Logf("%d of %d labels lie on an outline or an arrow", crossed, labels)
+	if crossed*100 > labels {
+		t.Errorf("%d of %d labels lie on an outline or an arrow; at most one in a hundred may", crossed, labels)
+	}
+}
+
+// faultIn says what is wrong with a picture's edges or labels; "" if nothing is.
+func faultIn(p *draw.Picture, s *scene) string {
+	const dust = 1e-6
+	for i, b := range s.boxes {
+		if b.low.X < -dust || b.low.Y < -dust || b.high.X > p.Width+dust || b.high.Y > p.Height+dust {
+			return "a label leaves the picture"
+		}
+		for _, c := range s.boxes[:i] {
+			if b.grown(-dust).overlaps(c) {
+				return "two labels overlap"
+			}
+		}
+	}
+	texts := 0
+	var walk func([]draw.Mark) string
+	walk = func(marks []draw.Mark) string {
+		for _, m := range marks {
+			switch m := m.(type) {
+			case draw.Group:
+				if f := walk(m.Marks); f != "" {
+					return f
+				}
+			case draw.Line:
+				for _, q := range m.Points {
+					if !(q.X >= -dust && q.Y >= -dust && q.X <= p.Width+dust && q.Y <= p.Height+dust) {
+						return "a line leaves the picture"
+					}
+				}
+			case draw.Text:
+				texts++
+				x, w := m.At.X, m.Width()
+				switch m.Anchor {
+				case draw.Centre:
+					x -= w / 2
+				case draw.Finish:
+					x -= w
+				}
+				// The text itself is where its box says.
+				in := func(b box) bool {
+					return x >= b.low.X-0.01 && x+w <= b.high.X+0.01 && m.At.Y >= b.low.Y && m.At.Y <= b.high.Y
+				}
+				found := false
+				for _, b := range s.boxes {
+					found = found || in(b)
+				}
+				if !found {
+					return "the text " + m.String() + " is outside of its box"
+				}
+			}
+		}
+		return ""
+	}
+	if f := walk(p.Marks); f != "" {
+		return f
+	}
+	if texts == 0 {
+		return "there is no text"
+	}
+	return ""
+}
+
+// TestHostile draws what no one should write: nothing panics, labels still keep apart.
+func TestHostile(t *testing.T) {
+	long := strings.Repeat("very", 8) + "long"
+	for name, src := range map[string]string{
+		"crowd": "question \"Crowd\"\nbody plank: uniform, length 2.00 m, weight 10 N\nsupport P: rest, on plank at 1.00 m\nsupport Q: rest, on plank at 1.01 m\n" +
+			"load A: weight 1 N, on plank at 1.00 m\nload B: weight 1 N, on plank at 1.00 m\nload C: weight 1 N, on plank at 1.00 m\nload D: weight 1 N, on plank at 1.005 m\npart a: find force P\n",
+		"long names": "question \"Long\"\nbody plank: uniform, length 2.00 m, weight 10 N, \"" + strings.Repeat("very ", 40) + "\"\nsupport " + long + ": rest, on plank at 1.00 m\npart a: find force " + long + "\n",
+		"tiny":       "question \"Tiny\"\nbody hair: uniform, length 0.0001 m, weight 0.00001 N\nsupport P: rest, on hair at left end\nsupport Q: rest, on hair at right end\npart a: find force P\n",
+		"huge":       "question \"Huge\"\nbody bridge: uniform, length 1000000 m, weight 1e9 N\nsupport P: rest, on bridge at left end\nsupport Q: rest, on bridge at 1 m\npart a: find force P\n",
+	} {
+		q, err := question.Parse(name, src)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		layouts, options, err := everyView(q)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		for i, o := range options {
+			p, s := compose(layouts[i], o)
+			if fault := faultIn(p, s); fault != "" {
+				t.Errorf("%s, view %d: %s", name, i, fault)
+			}
+		}
+	}
+}
+
+const beam = `question "Beam"
+body plank: uniform, length 4.80 m, weight 310 N
+support P: rest, on plank at 0.60 m
+support Q: rest, on plank at 4.20 m
+load K: weight 540 N, on plank at 1.50 m
+part a: find force P
+`
+
+// TestArrowsPointAsTheForcesDo checks each arrow of a force diagram against the force it stands for.
+func TestArrowsPointAsTheForcesDo(t *testing.T) {
+	for seed := range uint64(400) {
+		q := randomQuestion(seed)
+		a, err := answer.Solve(q)
+		if err != nil || len(a.Forces) == 0 {
+			continue
+		}
+		for body := range a.Layout.Bodies {
+			o := Options{View: Forces, Body: a.Layout.Bodies[body].Name, Forces: a.Forces}
+			var x, y, turn, most float64
+			for _, f := range forcesOn(a.Layout, o, body) {
+				if f.couple != 0 {
+					turn += float64(f.couple) * f.size
+					continue
+				}
+				fx, fy := f.dir.X*f.size, -f.dir.Y*f.size
+				x, y, turn = x+fx, y+fy, turn+f.at.X*fy-f.at.Y*fx
+				most = max(most, f.size*(1+math.Hypot(f.at.X, f.at.Y)))
+			}
+			// The arrows drawn are in equilibrium: none is missing, reversed or misplaced.
+			if math.Abs(x)+math.Abs(y)+math.Abs(turn) > 1e-6*(most+1e-9) {
+				t.Errorf("seed %d, %s: the arrows add up to %g N, %g N, %g N m\n%s", seed, o.Body, x, y, turn, q)
+			}
+		}
+	}
+}
+
+// TestSketchGivesNothingAway checks that a sketch has no arrow of a reaction, and that what is
+// unknown is somewhere else than its answer.
+func TestSketchGivesNothingAway(t *testing.T) {
+	q, err := question.Parse("bar", "question \"Bar\"\nbody bar: uniform, length 4.00 m, weight 200 N\nsupport P: rest, on bar at left end\nsupport Q: rest, on bar at right end\nload K: weight 500 N, on bar at unknown\ngiven Q = 3 P\npart a: find position K\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := answer.Solve(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, s := compose(a.Layout, Options{})
+	svg := string(draw.SVG(p))
+	if strings.Contains(svg, `class="force"`) || strings.Contains(svg, "3.4") {
+		t.Error("the sketch shows a reaction or the place that is asked for")
+	}
+	if !strings.Contains(svg, "Not to scale.") {
+		t.Error("K stands where it doesn't belong, and the sketch doesn't say so")
+	}
+	if at := s.l.Loads[0].At.X; math.Abs(at-3.4) < 0.2 {
+		t.Errorf("K is drawn at %.2f m, where the answer is", at)
+	}
+}
+
+// TestArms compares the perpendicular distances and senses about P with ones worked out by hand.
+func TestArms(t *testing.T) {
+	l := lay(t, beam)
+	a, err := answer.Solve(l.Question)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, _ := compose(a.Layout, Options{View: Moment, Forces: a.Forces, Pivot: statics.Vec{X: 0.6}, PivotName: "P"})
+	for _, want := range []string{"310 N, down, perpendicular distance 1.80 m, clockwise", "540 N, down, perpendicular distance 0.900 m, clockwise",
+		"up, perpendicular distance 3.60 m, anticlockwise", "through the pivot"} {
+		if !strings.Contains(p.Description, want) {
+			t.Errorf("no %q in:\n%s", want, p.Description)
+		}
+	}
+}
+
+func BenchmarkBeam(b *testing.B) {
+	l := lay(b, beam)
+	b.ReportAllocs()
+	for b.Loop() {
+		draw.SVG(Draw(l, Options{}))
+	}
+}
+
+func BenchmarkMoment(b *testing.B) {
+	l := lay(b, beam)
+	a, err := answer.Solve(l.Question)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		draw.SVG(Draw(a.Layout, Options{View: Moment, Forces: a.Forces, PivotName: "P", Pivot: a.Layout.Supports[0].At}))
+	}
+}
