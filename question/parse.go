@@ -2,6 +2,7 @@ package question
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -159,7 +160,12 @@ func (p *parser) statement() (statement, int, string) {
 		p.i = len(p.toks)
 		return noStatement, 0, ""
 	}
-	switch first.text {
+	word := first.text
+	if !slices.Contains(statements, word) {
+		p.faultTok(first, strconv.Quote(clip(word))+" is no word that a line begins with", didYouMean(word, statements))
+		word = nearest(word, statements) // read it as what was meant, for what else is at fault
+	}
+	switch word {
 	case "question":
 		p.title(first)
 		return titleLine, 0, ""
@@ -199,11 +205,7 @@ func (p *parser) statement() (statement, int, string) {
 	case "vary":
 		return varyLine, p.vary(first), ""
 	}
-	p.faultTok(first, strconv.Quote(clip(first.text))+" is no word that a line begins with", didYouMean(first.text, statements))
 	p.lose()
-	if nearest(first.text, statements) == "question" {
-		p.titled = true
-	}
 	p.i = len(p.toks)
 	return noStatement, 0, ""
 }
@@ -387,11 +389,11 @@ func (p *parser) name(thing, example string) (string, Span, bool) {
 	}
 	if !p.acceptMark(':') {
 		u := p.peek()
-		what := "a colon is missing after the name " + clip(t.text)
+		what, mend := "a colon is missing after the name "+clip(t.text), "write "+thing+" "+clip(t.text)+":"
 		if u.kind == wordToken && p.i+1 < len(p.toks) && p.toks[p.i+1].mark(':') {
-			what = "a name is one word"
+			what, mend = "a name is one word", "write "+example
 		}
-		p.faultTok(u, what, "write "+example)
+		p.faultTok(u, what, mend)
 		p.i = len(p.toks)
 		p.lost = append(p.lost, t.text)
 		return "", span, false
