@@ -12,6 +12,7 @@ import (
 // A Pivot is the point that moments are taken about.
 type Pivot struct {
 	Name   string // "P", "the left end", "the point where the lines of X and Y cross"
+	Full   string // a longer name for the first mention; "" if Name will do
 	Body   int    // whose mark it is; statics.Ground for a point of the plane
 	At     statics.Vec
 	Mark   Spot

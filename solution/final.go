@@ -197,11 +197,8 @@ func (w *solver) check() []Step {
 		}
 		mixed := false
 		for i := range e.Terms {
-			if e.Terms[i].Force.Place >= 0 && e.Terms[i].Arm.Unknown >= 0 {
-				mixed = true
-			}
-			if d := e.Terms[i].Arm; d.Trig != nil && d.Trig.Unknown >= 0 {
-				mixed = true
+			if d := e.Terms[i].Arm; d.Unknown >= 0 && d.From == nil {
+				mixed = true // the plan does not say how it is found
 			}
 		}
 		if mixed || w.taken(e) {

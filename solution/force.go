@@ -274,6 +274,12 @@ func (s *scene) addSupport(i int, r statics.Reaction, lim limit) {
 	if p.Support.Angle.Known() {
 		base.Angles = append(base.Angles, given(p.Support.Angle))
 	}
+	if p.HasFar && !answer.IsFace(p.Support, b) {
+		base.Angles = append(base.Angles, s.lineAngle(p.Normal, statics.Vec{X: 1}))
+		if !b.Level() {
+			base.Angles = append(base.Angles, s.lineAngle(p.Normal, b.Axis))
+		}
+	}
 	if p.Support.On.At.Status == question.Unknown {
 		base.Place = s.unknown(Unknown{Name: p.Name, Words: "the distance of " + p.Name + s.from(b), Letter: "x", Sub: s.placeSub(p.Name), Unit: "m",
 			Value: b.FromZero(b.Distance(p.At)), Kind: OfPlace, Body: p.On})
@@ -337,6 +343,14 @@ func (s *scene) addSupport(i int, r statics.Reaction, lim limit) {
 	one(Friction, "F", "the friction at "+p.Name, along, math.Abs(r.F))
 }
 
+// lineAngle is the angle between a line and an axis, 90° at most, as it is printed; its value is the unrounded one.
+func (s *scene) lineAngle(way, axis statics.Vec) formula.Node {
+	angle := math.Atan2(math.Abs(cross(axis, way)), math.Abs(dot(axis, way)))
+	n := decimal(angle*180/math.Pi, "°", s.figures)
+	n.Value = angle
+	return n
+}
+
 // faceAt is how far from its first corner the normal force of a flat contact acts.
 func faceAt(r statics.Reaction, b *answer.Body) float64 {
 	if r.N == 0 {
@@ -396,6 +410,7 @@ func (s *scene) addConditions(lim limit) {
 			slipping = append(slipping[:len(slipping):len(slipping)], c.Name)
 		}
 	}
+	twice := len(slipping) > 1
 	for i := range s.l.Supports {
 		p := &s.l.Supports[i]
 		sought := p.Support.Mu.Status == question.Unknown || lim.muOf == p.Name
@@ -405,6 +420,11 @@ func (s *scene) addConditions(lim limit) {
 		}
 		n, f := s.forceOf(p.Name, Normal), s.forceOf(p.Name, Friction)
 		if n == nil || f == nil || !sought && !limiting {
+			continue
+		}
+		if twice && !sought && n.Size >= 0 && p.Support.Mu.Known() {
+			// With friction limiting in two places, write it as a multiple of the normal force from the start.
+			f.Size, f.Letter, f.Sub, f.Factor = n.Size, n.Letter, n.Sub, p.Mu
 			continue
 		}
 		r := relation{support: p.Name, friction: f.Size, normal: n.Size, mu: -1, value: p.Mu}

@@ -57,11 +57,28 @@ func (w *solver) limitAt(r *answer.Result, l *answer.Layout, giving []string, li
 		return []Route{w.toTheEnd(r, s)}
 	}
 	begin := func(k *worker) { w.limitWords(k, r, s, lim) }
-	known := make([]bool, len(s.unknowns))
+	known, by := w.carriedOver(s, u)
 	if lim.weightOf != "" && r.Unit == "kg" {
 		return w.limitMass(r, s, u, known, begin)
 	}
-	return w.find(r, s, u, known, nil, begin)
+	return w.find(r, s, u, known, by, begin)
+}
+
+// carriedOver tells which unknowns of a scene earlier parts have found, where the arrangement is the same.
+func (w *solver) carriedOver(s *scene, u int) ([]bool, []string) {
+	known, by := make([]bool, len(s.unknowns)), make([]string, len(s.unknowns))
+	if s.l != w.s.l {
+		return known, by
+	}
+	for i := range s.unknowns {
+		for j := range w.s.unknowns {
+			a, b := &s.unknowns[i], &w.s.unknowns[j]
+			if i != u && w.known[j] && a.Name == b.Name && a.Letter == b.Letter && a.Kind == b.Kind && math.Abs(a.Value-b.Value) <= 1e-9*math.Abs(b.Value) {
+				known[i], by[i] = true, w.by[j]
+			}
+		}
+	}
+	return known, by
 }
 
 // gives fills in what is about to be lost or to slip.

@@ -53,15 +53,16 @@ func (w *worker) product(t *Term, f form) formula.Node {
 	if t.Force.Kind == Turn {
 		return force
 	}
-	known := !math.IsNaN(size) && t.Arm.Unknown < 0 && (t.Arm.Trig == nil || t.Arm.Trig.Unknown < 0)
+	placed := w.has(t.Arm.Unknown) && (t.Arm.Trig == nil || w.has(t.Arm.Trig.Unknown))
+	known := !math.IsNaN(size) && placed
 	if f == asMoments && known {
 		return s.number(size*t.Arm.Metres(), "N m")
 	}
-	d := s.slant(t.Arm)
-	if f == asFound {
+	d := w.slant(t.Arm)
+	if f == asFound && t.Arm.Unknown < 0 {
 		d = s.shown(t.Arm)
 	}
-	if f == asMoments && t.Arm.Unknown < 0 && (t.Arm.Trig == nil || t.Arm.Trig.Unknown < 0) {
+	if f == asMoments && placed {
 		return formula.Times(force, s.metres(t.Arm.Metres()))
 	}
 	switch {
@@ -70,11 +71,30 @@ func (w *worker) product(t *Term, f form) formula.Node {
 	case f != asFound && w.style == perpendicular && t.Arm.Trig.Unknown < 0 && !plainForce(t.Force):
 		return formula.Times(force, s.metres(t.Arm.Metres()))
 	case w.byComponent(t):
-		return flat(force, t.Arm.Trig.node(), d)
+		return flat(force, w.trig(t.Arm.Trig), d)
 	case t.Arm.Trig.Unknown < 0 && w.style == perpendicular:
 		return formula.Times(force, formula.Bracket(flat(d, t.Arm.Trig.node())))
 	}
-	return flat(force, d, t.Arm.Trig.node())
+	return flat(force, d, w.trig(t.Arm.Trig))
+}
+
+// has reports whether unknown u has been found; −1 is none.
+func (w *worker) has(u int) bool { return u < 0 || !math.IsNaN(w.values[u]) }
+
+// slant is the distance along the body; a place that has been found is a number by now.
+func (w *worker) slant(d Distance) formula.Node {
+	if d.Unknown >= 0 && w.has(d.Unknown) {
+		return w.s.metres(d.Slant)
+	}
+	return w.s.slant(d)
+}
+
+// trig writes a sine or cosine; an angle that has been found is a number by now.
+func (w *worker) trig(t *Trig) formula.Node {
+	if t.Unknown >= 0 && w.has(t.Unknown) {
+		return formula.Of(t.Func, w.s.number(w.values[t.Unknown], "°"))
+	}
+	return t.node()
 }
 
 // flat is a product without products inside.
@@ -130,7 +150,6 @@ func (w *worker) momentLines(e *Equation, u int, v float64) {
 		w.placeLines(e, u, v, left, above)
 		return
 	}
-	var factors []formula.Node
 	factor := 0.0
 	for _, t := range append(append([]*Term(nil), left...), right...) {
 		if t.Force.Size != u {
@@ -138,13 +157,7 @@ func (w *worker) momentLines(e *Equation, u int, v float64) {
 		}
 		c := e.coefficient(t) * t.Force.Factor * float64(left[0].Sense)
 		factor += c
-		if t.Force.Kind == Turn {
-			factors = append(factors, formula.Count(1))
-			continue
-		}
-		factors = append(factors, s.metres(t.Arm.Metres()))
 	}
-	_ = factors
 	sym := s.unknowns[u].symbol()
 	if t := left[0]; t.Force.Kind == Turn {
 		w.step(Solving, nil, w.resultLine(u, v, equalTo(sym, above)...))
@@ -234,8 +247,8 @@ func (w *worker) placeLines(e *Equation, u int, v float64, left []*Term, above f
 		return
 	}
 	pivot := b.FromZero(e.Pivot.Mark.Along)
-	w.step(Solving, nil, Line{Formula: formula.Equal(d, formula.Frac(above, below), s.number(math.Abs(v-pivot), "m"))})
 	w.mayEarn(solving, 0, e)
+	w.step(Solving, nil, Line{Formula: formula.Equal(d, formula.Frac(above, below), s.number(math.Abs(v-pivot), "m"))})
 	step := s.number(math.Abs(v-pivot), "m")
 	side := "to the right of "
 	if v < pivot != b.ZeroRight {
@@ -262,10 +275,10 @@ func (w *worker) balanceLines(e *Equation, u int, v float64) {
 	numbers := formula.Equal(w.parts(left, false), w.parts(right, false))
 	lines := []Line{{Formula: symbols}}
 	w.mayEarn(balancing, 0, e)
-	if !sameText(symbols, numbers) {
+	if lone := len(left) == 1 && left[0].Share == nil && left[0].Force.Factor == 1; !lone && !sameText(symbols, numbers) {
 		lines = append(lines, Line{Formula: numbers})
+		w.mayEarn(numbered, 1, e)
 	}
-	w.mayEarn(numbered, len(lines)-1, e)
 	w.step(Writing, nil, lines...)
 
 	sym := s.unknowns[u].symbol()
@@ -313,7 +326,7 @@ func (w *worker) share(t *Term, symbols bool) formula.Node {
 		}
 	}
 	if t.Share != nil {
-		return flat(n, t.Share.node())
+		return flat(n, w.trig(t.Share))
 	}
 	return n
 }
@@ -373,37 +386,46 @@ func (w *worker) angleLines(e *Equation, u int, v float64) {
 			upright = append(upright, t)
 		}
 	}
-	lines := []Line{{Formula: formula.Equal(w.products(level, asFound), w.products(upright, asFound))}}
-	signed := func(list []*Term, f func(*Term) formula.Node) formula.Node {
-		var nodes []formula.Node
-		for _, t := range list {
-			n := f(t)
-			if t.Sense != list[0].Sense {
-				n = formula.Minus(n)
-			}
-			nodes = append(nodes, n)
-		}
-		return formula.Add(nodes...)
+	if len(level) == 0 || len(upright) == 0 {
+		return
 	}
-	lines[0].Formula = formula.Equal(signed(level, func(t *Term) formula.Node { return w.product(t, asFound) }),
-		signed(upright, func(t *Term) formula.Node { return w.product(t, asFound) }))
+	// What turns one way stands on one side, weights with cos θ on the other.
+	plus := level[0].Sense
+	if sum := e.signedSum(level, w.values); sum*float64(plus) < 0 {
+		plus = -plus
+	}
+	signed := func(list []*Term, plus int, f func(*Term) formula.Node) formula.Node {
+		var first, then []formula.Node
+		for _, t := range list {
+			if t.Sense == plus {
+				first = append(first, f(t))
+			} else {
+				then = append(then, formula.Minus(f(t)))
+			}
+		}
+		return formula.Add(append(first, then...)...)
+	}
+	found := func(t *Term) formula.Node { return w.product(t, asFound) }
+	lines := []Line{{Formula: formula.Equal(signed(level, plus, found), signed(upright, -plus, found))}}
 	w.mayEarn(moments, 0, e)
 	w.mayEarn(arms, 0, e)
 	w.step(Writing, nil, lines...)
 	bare := func(t *Term) formula.Node { return s.number(t.Force.size(w.values)*t.Arm.Slant, "N m") }
-	total := func(list []*Term) float64 {
-		sum := 0.0
-		for _, t := range list {
-			sum += float64(t.Sense*list[0].Sense) * t.Force.size(w.values) * t.Arm.Slant
-		}
-		return sum
-	}
 	theta := s.unknowns[u].symbol()
-	tan := math.Abs(total(upright) / total(level))
-	w.step(Solving, say("Divide both sides by ", formula.Of("cos", theta), " and collect ", formula.Of("tan", theta), "."),
-		Line{Formula: formula.Equal(formula.Of("tan", theta), formula.Frac(signed(upright, bare), signed(level, bare)), decimal(tan, "", s.figures))})
+	tan := math.Tan(v)
 	w.mayEarn(solving, 0, e)
+	w.step(Solving, say("Divide both sides by ", formula.Of("cos", theta), " and collect ", formula.Of("tan", theta), "."),
+		Line{Formula: formula.Equal(formula.Of("tan", theta), formula.Frac(signed(upright, -plus, bare), signed(level, plus, bare)), decimal(tan, "", s.figures))})
 	w.step(Solving, nil, w.resultLine(u, v, theta, formula.Of("tan⁻¹", decimal(tan, "", s.figures))))
+}
+
+// signedSum is the sum of force × length along the body, anticlockwise positive.
+func (e *Equation) signedSum(list []*Term, values []float64) float64 {
+	sum := 0.0
+	for _, t := range list {
+		sum += float64(t.Sense) * t.Force.size(values) * t.Arm.Slant
+	}
+	return sum
 }
 
 // resultLine is the line that ends in the value of u.

@@ -27,6 +27,7 @@ type worker struct {
 	target int          // the unknown that is asked for, or −1
 	told   map[int]bool // bodies whose forces have been listed before
 	moves  []Move       // the equations used
+	seen   [][]int      // bodies whose forces this route has listed
 	way    answer.Way
 }
 
@@ -48,10 +49,9 @@ func (w *worker) step(k StepKind, pieces []Piece, lines ...Line) *Step {
 
 // plan writes a whole plan; it reports whether the values agree with those that statics found.
 func (w *worker) plan(p *plan) bool {
-	var seen [][]int
 	for _, m := range p.moves {
-		if m.equation.Kind != Limiting && !sawBodies(seen, m.equation.Bodies) {
-			seen = append(seen, m.equation.Bodies)
+		if m.equation.Kind != Limiting && !sawBodies(w.seen, m.equation.Bodies) {
+			w.seen = append(w.seen, m.equation.Bodies)
 			w.setting(m.equation)
 		}
 		w.move(m)
@@ -104,6 +104,9 @@ func (w *worker) setting(e *Equation) {
 		words = w.s.sameForces(e.Bodies[0], w.values)
 	}
 	w.step(Setting, words).View = view
+	if len(e.Bodies) != 1 || !w.told[e.Bodies[0]] {
+		w.lines(e)
+	}
 }
 
 // move writes one equation and what it gives.
@@ -143,7 +146,11 @@ func (w *worker) choosing(e *Equation, u int) {
 			w.shares(e)
 		}
 	case Moments:
-		words := []any{"Take moments about " + e.Pivot.Name + ". ", w.why(e, u)}
+		full := e.Pivot.Name
+		if e.Pivot.Full != "" {
+			full = e.Pivot.Full
+		}
+		words := []any{"Take moments about " + full + ". ", w.why(e, u)}
 		st := w.step(Choosing, say(words...))
 		if len(e.Bodies) == 1 {
 			st.View = &View{Body: s.l.Bodies[e.Bodies[0]].Name, Pivot: e.Pivot.At, PivotName: e.Pivot.Name}
@@ -219,6 +226,8 @@ func (w *worker) why(e *Equation, u int) []Piece {
 // slants says how the moments of slanting forces are worked out.
 func (w *worker) slants(e *Equation) {
 	s := w.s
+	var level, upright [][]Piece
+	body := ""
 	for i := range e.Terms {
 		t := &e.Terms[i]
 		d := t.Arm
@@ -226,24 +235,37 @@ func (w *worker) slants(e *Equation) {
 			continue
 		}
 		f := t.Force
-		body := s.body(f.On)
+		body = s.body(f.On)
 		if w.byComponent(t) {
 			w.step(Choosing, say(capital(f.Words)+" is not at right angles to "+body+". Only its component at right angles to it, ",
 				formula.Times(s.node(f, w.values), d.Trig.node()), ", has a moment about "+e.Pivot.Name+"; the line of the component along "+body+" passes through "+e.Pivot.Name+"."))
 			continue
 		}
 		if plainForce(f) {
-			way := "horizontal"
+			p := say(formula.Times(s.slant(d), d.Trig.node()), " for "+f.Words)
 			if math.Abs(f.Way.X) > 0.5 {
-				way = "vertical"
+				upright = append(upright, p)
+			} else {
+				level = append(level, p)
 			}
-			w.step(Choosing, say("The line of action of "+f.Words+" is at a perpendicular distance of ", formula.Times(s.slant(d), d.Trig.node()),
-				" from "+e.Pivot.Name+": the "+way+" part of the length along "+body+"."))
 			continue
 		}
-		w.step(Choosing, say("The perpendicular from "+e.Pivot.Name+" to the line of action of "+f.Words+" is not the length along "+body+"."),
+		w.step(Choosing, say("The perpendicular from "+e.Pivot.Name+" to the line of action of "+f.Words+" is not the length along "+body+"; it is shorter:"),
 			Line{Formula: formula.Equal(formula.Times(s.slant(d), d.Trig.node()), s.metres(d.Metres())), Note: "perpendicular distance"})
 	}
+	if len(level)+len(upright) == 0 {
+		return
+	}
+	words := []any{"The perpendicular distances from " + e.Pivot.Name + " are not lengths along " + body + ": an upright line of action is a horizontal distance away"}
+	switch {
+	case len(level) > 0 && len(upright) > 0:
+		words = append(words, " (", joinSemi(level), "), a level one a vertical distance (", joinSemi(upright), ").")
+	case len(level) > 0:
+		words = append(words, " (", joinSemi(level), ").")
+	default:
+		words = []any{"The perpendicular distances from " + e.Pivot.Name + " are not lengths along " + body + ": a level line of action is a vertical distance away (", joinSemi(upright), ")."}
+	}
+	w.step(Choosing, say(words...))
 }
 
 // plainForce reports whether a force is upright or level.
@@ -308,4 +330,21 @@ func (w *worker) result(u int, v float64) formula.Node {
 		return w.s.length(v)
 	}
 	return w.s.number(v, w.s.unknowns[u].Unit)
+}
+
+// lines works out the angles of cables, struts and links from where they go.
+func (w *worker) lines(e *Equation) {
+	s := w.s
+	for i := range s.l.Supports {
+		p := &s.l.Supports[i]
+		f := s.forceOf(p.Name, Reaction)
+		if f == nil || len(f.Angles) == 0 || p.To == nil || plainForce(f) || p.Direction != nil || s.acts(f, e.Bodies) == 0 {
+			continue
+		}
+		up, across := math.Abs(p.Far.Y-p.At.Y), math.Abs(p.Far.X-p.At.X)
+		sym := formula.Symbol("θ", p.Name, "the angle of "+p.Name+" to the horizontal", f.Angles[0].Value)
+		w.step(Setting, say("The angle of "+p.Name+" to the horizontal comes from where it goes: ", s.metres(up), " up or down for ", s.metres(across), " across."),
+			Line{Formula: formula.Equal(formula.Of("tan", sym), formula.Frac(s.metres(up), s.metres(across)))},
+			Line{Formula: formula.Equal(sym, f.Angles[0])})
+	}
 }

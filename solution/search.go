@@ -207,7 +207,8 @@ func (s *scene) crossings(bodies []int) []Pivot {
 			}
 			k := cross(sub(g.At, f.At), g.Way) / c
 			at := statics.Vec{X: f.At.X + k*f.Way.X, Y: f.At.Y + k*f.Way.Y}
-			p := s.pivotAt("the point where the lines of "+s.lineOf(f)+" and "+s.lineOf(g)+" cross", f.On, at, 0.6)
+			p := s.pivotAt("that crossing", f.On, at, 1.3)
+			p.Full = "the point where the lines of action of " + f.Words + " and " + g.Words + " cross"
 			list = append(list, p)
 		}
 	}

@@ -39,7 +39,7 @@ func PartText(w *Worked, n int) string {
 	b.WriteString("  Answer: " + plainText(w.Answer.Words) + "\n")
 	for i := range w.Routes {
 		if i != n {
-			b.WriteString("  Another way: " + plainText(w.Routes[i].Name) + "\n")
+			b.WriteString(wrap("Another way: "+plainText(w.Routes[i].Name), 2))
 		}
 	}
 	return b.String()
@@ -48,7 +48,7 @@ func PartText(w *Worked, n int) string {
 // RouteText writes one route.
 func RouteText(r *Route) string {
 	var b strings.Builder
-	b.WriteString("  By " + plainText(r.Name) + ".\n")
+	b.WriteString(wrap("By "+plainText(r.Name)+".", 2))
 	stepsText(&b, r.Steps)
 	return b.String()
 }

@@ -224,7 +224,11 @@ func routeName(p *plan, st style) string {
 	for _, m := range p.moves {
 		switch m.equation.Kind {
 		case Moments:
-			names = append(names, "moments about "+m.equation.Pivot.Name)
+			name := m.equation.Pivot.Name
+			if m.equation.Pivot.Full != "" {
+				name = m.equation.Pivot.Full
+			}
+			names = append(names, "moments about "+name)
 		case Balance:
 			names = append(names, "the balance of forces "+strings.ToLower(m.equation.Direction.Name))
 		default:
