@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"regexp"
 	"slices"
+	"strings"
 	"testing"
 
 	"steelyard/answer"
@@ -74,6 +76,69 @@ func TestExamplesHaveNoFaults(t *testing.T) {
 				t.Errorf("%s: part %s has no marks", file, p.Name)
 			}
 		}
+	}
+}
+
+// Each number that may vary is put to both ends of its range, and all of them together.
+func TestVariedExamplesStayGood(t *testing.T) {
+	for _, file := range examples.Names() {
+		_, q := read(t, file)
+		usual, err := answer.Solve(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for pick := range 1 << len(q.Vary) {
+			_, q := read(t, file)
+			for i, v := range q.Vary {
+				x := v.From
+				if pick>>i&1 == 1 {
+					x = v.To
+				}
+				number := q.Value(v.Thing, v.Attribute)
+				if number == nil || !number.Known() {
+					t.Fatalf("%s: %s.%s is no number that is given", file, v.Thing, v.Attribute)
+				}
+				at, to := v.Step.SI(), number.SI()-v.From.SI()
+				if steps := to / at; math.Abs(steps-math.Round(steps)) > 1e-9 || to < 0 || number.SI() > v.To.SI() {
+					t.Errorf("%s: %s.%s, as written, is no step of its range", file, v.Thing, v.Attribute)
+				}
+				number.Quantity = x.Quantity
+			}
+			if faults, _ := answer.Check(q); len(faults) > 0 {
+				t.Errorf("%s, choice %b: %v", file, pick, faults)
+				continue
+			}
+			if a, err := answer.Solve(q); err != nil || a.State != usual.State || len(a.Warnings) > 0 {
+				t.Errorf("%s, choice %b: state %d, as written %d; warnings %v (%v)", file, pick, a.State, usual.State, a.Warnings, err)
+			}
+		}
+	}
+}
+
+var placeholder = regexp.MustCompile(`\{([^{}.]+)\.([^{}.]+)\}`)
+
+func TestPlaceholdersNameGivenNumbers(t *testing.T) {
+	n := 0
+	for _, file := range examples.Names() {
+		_, q := read(t, file)
+		texts := slices.Clone(q.Text)
+		for _, p := range q.Parts {
+			texts = append(texts, p.Text)
+		}
+		for _, text := range texts {
+			for _, m := range placeholder.FindAllStringSubmatch(text, -1) {
+				n++
+				if v := q.Value(m[1], m[2]); v == nil || !v.Known() {
+					t.Errorf("%s: %s is no number that is given", file, m[0])
+				}
+			}
+			if strings.Count(text, "{") != len(placeholder.FindAllString(text, -1)) {
+				t.Errorf("%s: a brace in %q holds no placeholder", file, text)
+			}
+		}
+	}
+	if n == 0 {
+		t.Error("no placeholder was found")
 	}
 }
 
