@@ -97,7 +97,7 @@ func refuseUnit(unit string, want Dimension) *Refusal {
 		"expected " + strings.Join(known, ", ") + ", such as " + want.Example()}
 }
 
-var signs = strings.NewReplacer("−", "-", "–", "-", "×", "x", "⁰", "^0", "¹", "^1", "²", "²", "³", "^3", "⁴", "^4", "⁵", "^5", "⁶", "^6")
+var signs = strings.NewReplacer("−", "-", "–", "-", "×", "x")
 
 func plainASCII(s string) bool {
 	for i := range len(s) {
@@ -261,10 +261,21 @@ func readExponent(s string) (exponent, n int, why string) {
 			return 0, 0, ""
 		}
 		t = strings.TrimLeft(t[1:], " ")
-		if !strings.HasPrefix(t, "10^") {
+		if !strings.HasPrefix(t, "10") {
 			return 0, 0, ""
 		}
-		i = len(s) - len(t) + 3
+		i = len(s) - len(t) + 2
+		if raised, n := superscript(s[i:]); n > 0 {
+			exponent, err := strconv.Atoi(raised)
+			if err != nil || exponent > maxExponent || exponent < -maxExponent {
+				return 0, 0, "this power of ten is too large"
+			}
+			return exponent, i + n, ""
+		}
+		if i == len(s) || s[i] != '^' {
+			return 0, 0, ""
+		}
+		i++
 	}
 	j := i
 	if j < len(s) && (s[j] == '-' || s[j] == '+') {
@@ -285,6 +296,20 @@ func readExponent(s string) (exponent, n int, why string) {
 		return 0, 0, "this power of ten is too large"
 	}
 	return exponent, k, ""
+}
+
+// superscript reads raised digits, and how many bytes they take.
+func superscript(s string) (plain string, n int) {
+	const raised, level = "⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "-0123456789"
+	for _, r := range s {
+		k := utf8.RuneCountInString(raised[:max(0, strings.IndexRune(raised, r))])
+		if !strings.ContainsRune(raised, r) || n > 20 {
+			break
+		}
+		plain += level[k : k+1]
+		n += utf8.RuneLen(r)
+	}
+	return plain, n
 }
 
 // figures counts every digit from the first that is not 0.
