@@ -1,13 +1,19 @@
 package sheet
 
-import "steelyard/pdf"
+import (
+	"slices"
+
+	"steelyard/pdf"
+)
 
 // A block is something that stands on one page: a line of text, a drawing, a row of a table.
 type block struct {
 	before float64 // space above it, left out at the top of a page
 	height float64
-	keep   bool // stays on the page of the next block
-	starts bool // a question starts here: all of it goes to the next page if it would fit there whole
+	give   float64 // how much of the height is room to write, which may shrink a little to save a page
+	keep   bool    // stays on the page of the next block
+	starts bool    // a question starts here: all of it goes to the next page if it would fit there whole
+	first  bool    // and it is the first, which may be parted rather than leave its sheet's heading alone
 	paint  func(p *pdf.Page, y float64)
 	// resume, if set, makes the block that stands above this one where it starts a page: a table's
 	// heading once more, or which question goes on.
@@ -17,7 +23,8 @@ type block struct {
 // A placed block has its page's number (from 0) and the top of its place.
 type placed struct {
 	block
-	y float64
+	y     float64
+	again bool // made by resume
 }
 
 // A flow is what fills pages, in order.
@@ -26,6 +33,46 @@ type flow struct {
 	doc    *pdf.Document
 	blocks []block
 	resume func() block // given to all blocks added from now on
+	spare  float64      // part of the room to write that is given up, from 0 to most
+}
+
+const most = 0.2
+
+// fill fills pages so that they are as few as they can be, and so are the questions that go on over
+// a page's end, giving up no more room to write than that takes.
+func (f *flow) fill(height float64) [][]placed {
+	best := paginate(f.blocks, f.top, height)
+	if len(best) == 1 {
+		return best
+	}
+	for _, spare := range []float64{most, 2 * most / 3, most / 3} {
+		tight := slices.Clone(f.blocks)
+		for i := range tight {
+			tight[i].height -= spare * tight[i].give
+		}
+		pages := paginate(tight, f.top, height)
+		worse, same := compare(pages, best)
+		if worse || same && f.spare == 0 {
+			return best // giving up more or less gains nothing
+		}
+		best, f.spare = pages, spare
+	}
+	return best
+}
+
+// compare says whether a fills more pages than b, or as many with more of them begun in the middle
+// of something.
+func compare(a, b [][]placed) (worse, same bool) {
+	count := func(pages [][]placed) int {
+		n := 1000 * len(pages)
+		for _, p := range pages {
+			if len(p) > 0 && p[0].again {
+				n++
+			}
+		}
+		return n
+	}
+	return count(a) > count(b), count(a) == count(b)
 }
 
 func (f *flow) add(b block) {
@@ -68,7 +115,7 @@ func paginate(blocks []block, top, height float64) [][]placed {
 		if next.resume != nil {
 			again := next.resume()
 			last := len(pages) - 1
-			pages[last] = append(pages[last], placed{again, top})
+			pages[last] = append(pages[last], placed{again, top, true})
 			y = again.height
 		}
 	}
@@ -77,7 +124,7 @@ func paginate(blocks []block, top, height float64) [][]placed {
 		if y > 0 {
 			y += b.before
 		}
-		pages[last] = append(pages[last], placed{b, top + y})
+		pages[last] = append(pages[last], placed{b, top + y, false})
 		y += b.height
 	}
 	for i := 0; i < len(blocks); {
@@ -90,7 +137,7 @@ func paginate(blocks []block, top, height float64) [][]placed {
 			for whole < len(blocks) && !blocks[whole].starts {
 				whole++
 			}
-			if all := tall(blocks[i:whole]); all > room() && all-blocks[i].before <= height && y > 0 {
+			if all := tall(blocks[i:whole]); !blocks[i].first && all > room() && all-blocks[i].before <= height && y > 0 {
 				pages, y = append(pages, nil), 0
 			}
 		}

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"steelyard/font"
 	"steelyard/pdf"
 )
@@ -87,18 +89,15 @@ func (a *box) paint(p *pdf.Page, x, y float64) {
 			if next.face != r.face || next.size != r.size || next.y != r.y {
 				break
 			}
-			gap := next.x - end
-			switch {
-			case gap > -0.05 && gap < 0.05:
-				text += next.text
-			case nearly(gap, r.face.Width(" ", r.size)):
-				text += " " + next.text
-			default:
-				gap = -1
+			// After a space the pieces may stand a little apart from where kerning would put them.
+			slack := 0.05
+			if strings.HasSuffix(text, " ") {
+				slack = 0.1 * r.size
 			}
-			if gap < -0.5 {
+			if gap := next.x - end; gap < -slack || gap > slack {
 				break
 			}
+			text += next.text
 			end = next.x + next.face.Width(next.text, next.size)
 		}
 		p.Text(r.face, r.size, x+r.x, y+r.y, text)
@@ -113,5 +112,3 @@ func (a *box) paint(p *pdf.Page, x, y float64) {
 		p.Curve(x+v[0], y+v[1], x+v[2], y+v[3], x+v[4], y+v[5], x+v[6], y+v[7], pdf.Stroked)
 	}
 }
-
-func nearly(a, b float64) bool { return a-b < 0.05 && b-a < 0.05 }

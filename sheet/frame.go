@@ -13,10 +13,12 @@ func newFlow(set *Set, o Options, kind string) *flow {
 	if kind != "" {
 		title += ": " + strings.ToLower(kind[:1]) + kind[1:]
 	}
-	return &flow{
+	f := &flow{
 		look: newLook(o),
 		doc:  pdf.New(pdf.Info{Title: title, Language: o.Language, Author: o.Author, Created: o.Created}),
 	}
+	f.doc.OnText = o.onText
+	return f
 }
 
 // heading adds the sheet's title, and its kind below it.
@@ -42,7 +44,7 @@ func (f *flow) styled(e *pdf.Element, text string, size float64) {
 func (f *flow) finish(set *Set, o Options) (*pdf.Document, error) {
 	foot := f.newFoot(set, o)
 	height := f.pageHeight - f.top - f.bottom - foot.height
-	pages := paginate(f.blocks, f.top, height)
+	pages := f.fill(height)
 	for i, blocks := range pages {
 		p := f.doc.AddPage(f.pageWidth, f.pageHeight)
 		for _, b := range blocks {
@@ -85,9 +87,8 @@ func (t foot) paint(f *flow, p *pdf.Page, page, pages int) {
 	p.Line(f.left, rule, f.pageWidth-f.right, rule)
 	p.Fill(pdf.Colour{})
 	for i, line := range t.lines {
-		for j, piece := range line.pieces {
-			piece.paint(p, f.left+line.at[j], first+float64(i)*lead)
-		}
+		all := line.whole()
+		all.paint(p, f.left, first+float64(i)*lead)
 	}
 	number := fmt.Sprintf("page %d of %d", page, pages)
 	p.Text(f.roman, f.small, f.pageWidth-f.right-f.roman.Width(number, f.small), bottom-0.24*lead, number)

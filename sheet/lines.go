@@ -72,6 +72,15 @@ func (l *textLine) paint(p *pdf.Page, e *pdf.Element, x, y float64, formulas map
 	}
 }
 
+// whole is the line as one box.
+func (l *textLine) whole() box {
+	all := box{width: l.width}
+	for i, p := range l.pieces {
+		all.add(p.box, l.at[i], 0)
+	}
+	return all
+}
+
 // setText breaks spans into lines.
 func (l *look) setText(spans []span, size, width float64) []textLine {
 	var out []textLine

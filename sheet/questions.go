@@ -119,7 +119,7 @@ func (f *flow) question(number int, it *Item) {
 		f.caution(sect, it.Safety)
 	}
 	f.parts(sect, it)
-	f.blocks[at].starts = true
+	f.blocks[at].starts, f.blocks[at].first = true, number == 1
 	f.blocks[at].before = 1.7 * f.size
 	f.resume = nil
 }
@@ -237,13 +237,17 @@ func (f *flow) label(e *pdf.Element, at int, text string, x float64) {
 	}
 }
 
-// workLines is how many lines a part gets to work on: two for each mark, three at most for an answer
-// of one mark in words. Common practice, no source: eight to ten lines for four marks.
+// workLines is how many lines a part gets to work on: two for each mark, the line of the answer
+// counted. Common practice, no source: eight to ten lines for four marks.
 func workLines(part *Part) int {
-	if part.Lines > 0 {
-		return part.Lines
+	n := 2 * part.Marks
+	if !part.Prose {
+		n--
 	}
-	return min(max(2, 2*part.Marks), 12)
+	if part.Lines > 0 {
+		n = part.Lines
+	}
+	return min(max(1, n), 24)
 }
 
 // room adds the lines to work on and the line for the answer. The part that starts at block at stays
@@ -252,8 +256,8 @@ func (f *flow) room(body *pdf.Element, part *Part, at int, indent float64) {
 	n := workLines(part)
 	first := len(f.blocks)
 	for range n {
-		f.add(block{height: f.pitch, paint: func(p *pdf.Page, y float64) {
-			f.rule(p, f.left+indent, f.pageWidth-f.right, y+f.pitch)
+		f.add(block{height: f.pitch, give: f.pitch, paint: func(p *pdf.Page, y float64) {
+			f.rule(p, f.left+indent, f.pageWidth-f.right, y+(1-f.spare)*f.pitch)
 		}})
 	}
 	if !part.Prose {
@@ -282,13 +286,14 @@ func (f *flow) answerLine(body *pdf.Element, part *Part) {
 	x := end - rule - 0.5*f.size - lines[0].width
 	if len(lines) > 1 || x < f.left {
 		// No room for both in one line: the words go above.
-		f.gap(0.3*f.size, len(f.blocks))
+		at := len(f.blocks)
 		f.text(e, marked(label), f.size, f.left, f.measure())
+		f.gap(0.6*f.size, at)
 		f.keepNext()
 		lines = nil
 	}
-	f.add(block{before: 0.3 * f.size, height: f.pitch, paint: func(p *pdf.Page, y float64) {
-		base := y + 0.75*f.pitch
+	f.add(block{before: 0.3 * f.size, height: f.pitch, give: f.pitch, paint: func(p *pdf.Page, y float64) {
+		base := y + (0.75-f.spare)*f.pitch
 		p.Fill(pdf.Colour{})
 		if lines != nil {
 			lines[0].paint(p, e, x, base, map[*formula.Node]*pdf.Element{})

@@ -277,6 +277,5 @@ func (f *flow) schemeRow(body *pdf.Element, columns []column, row schemeRow, fir
 		guidance := tr.Child(pdf.TD)
 		cells = append(cells, f.inCell(func() { f.text(guidance, marked(row.guidance), f.size, columns[3].x, columns[3].width) }))
 	}
-	f.row(cells, first)
-	f.blocks[len(f.blocks)-1].keep = row.keep
+	f.row(cells, first, row.keep)
 }

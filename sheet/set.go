@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steelyard/draw"
+	"steelyard/font"
 	"steelyard/solution"
 )
 
@@ -86,6 +87,8 @@ type Options struct {
 	Created   time.Time // not written if zero
 	Notice    string    // in the foot of each page; "" is the usual one
 	HideNames bool      // no lines for name, class and date
+
+	onText func(page int, x, y, size float64, face *font.Face, text string) // for tests
 }
 
 // Notice stands in the foot of each page unless the options give another.

@@ -41,21 +41,63 @@ func (c *cell) paint(p *pdf.Page, y float64) {
 	}
 }
 
-// row adds a row of cells, with a rule above it.
-func (f *flow) row(cells []cell, ruled bool) {
+// row adds a row of cells, with a rule above it. A row that is tall is laid down in slices, one for
+// each line, so that it can go on over a page's end.
+func (f *flow) row(cells []cell, ruled, keep bool) {
 	pad := 0.22 * f.size
 	height := 0.0
 	for _, c := range cells {
 		height = max(height, c.height)
 	}
-	f.add(block{height: height + 2*pad, paint: func(p *pdf.Page, y float64) {
+	rule := func(p *pdf.Page, y float64) {
 		if ruled {
 			f.tableRule(p, y, f.hair())
 		}
+	}
+	if height > 0.3*f.pageHeight {
+		f.slices(cells, pad, rule)
+		return
+	}
+	f.add(block{height: height + 2*pad, keep: keep, paint: func(p *pdf.Page, y float64) {
+		rule(p, y)
 		for i := range cells {
 			cells[i].paint(p, y+pad)
 		}
 	}})
+}
+
+// slices adds the blocks of cells side by side: all first ones, all second ones and so on.
+func (f *flow) slices(cells []cell, pad float64, rule func(p *pdf.Page, y float64)) {
+	for k := 0; ; k++ {
+		height, last := 0.0, true
+		for _, c := range cells {
+			if k < len(c.blocks) {
+				height = max(height, c.blocks[k].height)
+			}
+			last = last && k+1 >= len(c.blocks)
+		}
+		top := 0.0
+		if k == 0 {
+			top = pad
+		}
+		bottom := 0.0
+		if last {
+			bottom = pad
+		}
+		f.add(block{height: top + height + bottom, paint: func(p *pdf.Page, y float64) {
+			if k == 0 {
+				rule(p, y)
+			}
+			for _, c := range cells {
+				if k < len(c.blocks) {
+					c.blocks[k].paint(p, y+top)
+				}
+			}
+		}})
+		if last {
+			return
+		}
+	}
 }
 
 func (f *flow) tableRule(p *pdf.Page, y, thick float64) {

@@ -36,7 +36,7 @@ type wordPiece struct {
 const nobreak = "\u00a0"
 
 var (
-	numberUnit = regexp.MustCompile(`(\d|½|¼|¾|°) (kN m|MN m|mN m|N m|N cm|N mm|N/kg|N/m|kN/m|kg/m²|kg/m|m/s²|kN|MN|mN|mm|cm|km|kg|m|g|N|t|°|marks?)\b`)
+	numberUnit = regexp.MustCompile(`(\d|½|¼|¾|°) (kN m|MN m|mN m|N m|N cm|N mm|N/kg|N/m|kN/m|kg/m²|kg/m|m/s²|kN|MN|mN|mm|cm|km|kg|m|g|N|t|marks?)\b|\d °`)
 	loneLetter = regexp.MustCompile(`(\pL) ([A-Z])([\s,.;:)?]|$)`)
 )
 
@@ -78,13 +78,19 @@ func symbols(text string) []span {
 		switch {
 		case indexed && name != "" && index != "":
 			put(i, end, span{text: name, italic: true}, span{text: index, sub: true})
-		case isGreek(token), token == "g" && isSymbolG(text[:i], after), utf8.RuneCountInString(token) == 1 && isEquated(after):
+		case isGreek(token), isGreekProduct(token), token == "g" && isSymbolG(text[:i], after), utf8.RuneCountInString(token) == 1 && isEquated(after):
 			put(i, end, span{text: token, italic: true})
 		}
 		i = end
 	}
 	put(len(text), len(text))
 	return out
+}
+
+// isGreekProduct reports whether text is a Greek letter before a capital, such as μN.
+func isGreekProduct(text string) bool {
+	_, n := utf8.DecodeRuneInString(text)
+	return n > 1 && isGreek(text[:n]) && len(text) == n+1 && text[n] >= 'A' && text[n] <= 'Z'
 }
 
 // isSymbolG tells the field strength from the gram.
