@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -10,9 +9,8 @@ import (
 	"steelyard/draw"
 	"steelyard/figure"
 	"steelyard/pdf"
-	"steelyard/quantity"
 	"steelyard/question"
-	"steelyard/statics"
+	"steelyard/solution"
 )
 
 type drawCommand struct {
@@ -58,7 +56,7 @@ func (c drawCommand) Run(s streams) error {
 		o.View = figure.Forces
 	case "moment":
 		o.View = figure.Moment
-		if o.Pivot, o.PivotName, err = pivot(a.Layout, c.Body, c.About); err != nil {
+		if err := c.pivot(a, &o); err != nil {
 			return err
 		}
 	default:
@@ -113,44 +111,27 @@ func bodyNames(q *question.Question) []string {
 	return names
 }
 
-// pivot finds the point that --about names: a support, load, point or body, or a distance along
-// the body from the zero of its scale. Nothing is the first support.
-func pivot(l *answer.Layout, body, about string) (statics.Vec, string, error) {
+// pivot puts the point that --about names into o; the first support if it names none.
+func (c drawCommand) pivot(a *answer.Answers, o *figure.Options) error {
+	about := c.About
 	if about == "" {
-		if len(l.Supports) == 0 {
-			return statics.Vec{}, "", usage("say what to take moments about, such as --about 2.00m")
+		if len(a.Layout.Supports) == 0 {
+			return usage("say what to take moments about, such as --about 2.00m")
 		}
-		return l.Supports[0].At, l.Supports[0].Name, nil
+		about = a.Layout.Supports[0].Name
 	}
-	if at, ok := l.Named(about); ok {
-		return at, about, nil
+	if c.Body != "" && !strings.Contains(about, " on ") {
+		if _, named := a.Layout.Named(about); !named {
+			about += " on " + c.Body
+		}
 	}
-	b := &l.Bodies[0]
-	if body != "" {
-		b = l.BodyNamed(body)
-	}
-	d, err := quantity.Parse(about, quantity.Length, quantity.SIUnit(quantity.Length))
+	body, at, name, err := solution.Point(a, about)
 	if err != nil {
-		var refusal *quantity.Refusal
-		if errors.As(err, &refusal) {
-			return statics.Vec{}, "", usage(fmt.Sprintf("--about %s is no name in this question and no distance; give one of %s, or a distance such as 2.00m",
-				about, strings.Join(names(l), ", ")))
-		}
-		return statics.Vec{}, "", err
+		return usage("--about: " + err.Error())
 	}
-	return b.At(b.FromZero(d.SI())), d.String(), nil
-}
-
-func names(l *answer.Layout) []string {
-	var out []string
-	for i := range l.Supports {
-		out = append(out, l.Supports[i].Name)
+	if o.Body == "" {
+		o.Body = body
 	}
-	for i := range l.Loads {
-		out = append(out, l.Loads[i].Name)
-	}
-	for i := range l.Question.Points {
-		out = append(out, l.Question.Points[i].Name)
-	}
-	return out
+	o.Pivot, o.PivotName = at, name
+	return nil
 }

@@ -174,7 +174,7 @@ func writeJSON(w io.Writer, a *answer.Answers) error {
 		out.Forces = append(out.Forces, j)
 	}
 	for _, r := range a.Results {
-		out.Parts = append(out.Parts, jsonPart{r.Part.Name, q.Asked(r.Part), number(r.Value), r.Unit, r.Shown, number(r.Low), number(r.High)})
+		out.Parts = append(out.Parts, jsonPart{r.Part.Name, a.Layout.Question.Asked(r.Part), number(r.Value), r.Unit, r.Shown, number(r.Low), number(r.High)})
 	}
 	if m := a.Solution.Motion; m != nil {
 		out.Motion = motion(a.Layout, m)
