@@ -140,10 +140,10 @@ func TestNothingCollidesOrLeavesThePage(t *testing.T) {
 	}
 }
 
-// overlap reports whether the letters of two runs, from baseline to x-height, cover each other.
+// overlap reports whether the letters of two runs, from baseline to the top of capitals, cover each other.
 func overlap(a, b printed, wideA, wideB float64) bool {
 	const slack = 0.6 // letters may touch: kerned pieces of a line do
-	return a.x+wideA > b.x+slack && b.x+wideB > a.x+slack && a.y > b.y-b.face.XHeight(b.size)+slack && b.y > a.y-a.face.XHeight(a.size)+slack
+	return a.x+wideA > b.x+slack && b.x+wideB > a.x+slack && a.y > b.y-b.face.CapHeight(b.size)+slack && b.y > a.y-a.face.CapHeight(a.size)+slack
 }
 
 // A part's text stands on the page of its first lines, and a question's stem on that of its drawing.
