@@ -219,7 +219,7 @@ func (p *parser) checkVary(i int) {
 	if v.Thing == "" || !v.From.Known() || !v.To.Known() || !v.Step.Known() {
 		return
 	}
-	what := "the " + v.Attribute + " of " + v.Thing
+	what := "the " + attributeNoun(v.Attribute) + " of " + v.Thing
 	if !p.must(v.Thing, v.thing, anyName, "thing") {
 		return
 	}
@@ -335,7 +335,7 @@ func (q *Question) placeholderFault(p *parser, hole string) (what, mend string) 
 		return thing + " has no number called " + clip(attribute), didYouMean(attribute, q.attributesOf(thing))
 	}
 	if v.Status == Unknown {
-		return "the " + attribute + " of " + thing + " is unknown, so the wording cannot state it", "take the placeholder out"
+		return "the " + attributeNoun(attribute) + " of " + thing + " is unknown, so the wording cannot state it", "take the placeholder out"
 	}
 	return "", ""
 }

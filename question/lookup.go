@@ -70,6 +70,25 @@ var attributes = []string{
 	"coefficient", "reading", "width", "radius", "density",
 }
 
+// attributeNoun says an attribute in a sentence.
+func attributeNoun(attribute string) string {
+	switch attribute {
+	case "at":
+		return "place"
+	case "from":
+		return "start"
+	case "to":
+		return "end"
+	case "centre":
+		return "centre of mass"
+	case "coefficient":
+		return "coefficient of friction"
+	case "marks":
+		return "distance between marks"
+	}
+	return attribute
+}
+
 // dimensionsOf are what an attribute may be measured in; nil if there is no such attribute.
 func dimensionsOf(attribute string) []quantity.Dimension {
 	switch attribute {

@@ -28,7 +28,7 @@ type named struct {
 
 // things lists all named things in the order of their kinds.
 func (q *Question) things() []named {
-	n := make([]named, 0, 16)
+	n := make([]named, 0, len(q.Bodies)+len(q.Points)+len(q.Supports)+len(q.Loads))
 	for i := range q.Bodies {
 		b := &q.Bodies[i]
 		n = append(n, named{b.Name, bodyName, "body", b.Span})

@@ -85,6 +85,7 @@ func (p *parser) lines(src string) {
 	n := strings.Count(src, "\n") + 1
 	p.q.lines = make([]line, 0, min(n, mostLines))
 	p.source = make([]string, 0, min(n, mostLines))
+	p.reserve(src)
 	said := 0
 	for more := true; more && len(p.faults) < mostFaults; {
 		p.text, src, more = strings.Cut(src, "\n")
@@ -114,6 +115,22 @@ func (p *parser) lines(src string) {
 		p.faults = append(p.faults, Fault{File: p.q.File, Span: Span{1, 1, 2}, Line: p.source[0],
 			What: "a title is missing", Mend: `begin with a line such as question "Lock footbridge"`})
 	}
+}
+
+// reserve makes room for what the file will hold, so that nothing is copied as it grows.
+func (p *parser) reserve(src string) {
+	count := func(words ...string) (n int) {
+		for _, w := range words {
+			n += strings.Count(src, w)
+		}
+		return min(n, mostLines)
+	}
+	q := p.q
+	q.Bodies = make([]Body, 0, count("\nbody "))
+	q.Supports = make([]Support, 0, count("\nsupport ", "\ncable ", "\nstrut ", "\nlink "))
+	q.Loads = make([]Load, 0, count("\nload ", "\nforce ", "\ncouple "))
+	q.Parts = make([]Part, 0, count("\npart "))
+	q.Vary = make([]Vary, 0, count("\nvary "))
 }
 
 // line reads p.text.
@@ -468,7 +485,8 @@ func (p *parser) valueOf(what string, mayBeUnknown bool, want ...quantity.Dimens
 		end = unit.to
 	}
 	d := want[0]
-	if u, ok := quantity.UnitNamed(p.text[t.to:end]); ok {
+	if len(want) > 1 && unit.kind == wordToken {
+		u, _ := quantity.UnitNamed(unit.text)
 		for _, w := range want {
 			if u.Dimension == w {
 				d = w
@@ -479,7 +497,7 @@ func (p *parser) valueOf(what string, mayBeUnknown bool, want ...quantity.Dimens
 	if err != nil {
 		r := err.(*quantity.Refusal)
 		mend := r.Mend
-		if u, ok := quantity.UnitNamed(p.text[t.to:end]); ok {
+		if u, ok := quantity.UnitNamed(unit.text); ok {
 			switch {
 			case what == "the weight" && u.Dimension == quantity.Mass:
 				mend = "write mass " + p.text[t.from:end] + ", or a weight in N"

@@ -5,6 +5,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 )
@@ -83,5 +84,39 @@ func golden(t *testing.T, path, got string) {
 	}
 	if want := read(t, path); got != want {
 		t.Errorf("%s has changed; if you meant it, run go test -update and read it\ngot:\n%s\nwant:\n%s", path, got, want)
+	}
+}
+
+// Megabytes of anything are refused at once, with few faults and little memory.
+func TestGarbageIsRefusedAtOnce(t *testing.T) {
+	tests := map[string]string{
+		"random bytes":    strings.Repeat("\x8f\x01\xfe z", 2<<20),
+		"letters":         strings.Repeat("abcdefgh ", 1<<20),
+		"short lines":     strings.Repeat("body\n", 50_000),
+		"one long line":   "question " + strings.Repeat("x", 200_000),
+		"many quotes":     strings.Repeat(`"`, 200_000),
+		"many parens":     "body a: " + strings.Repeat("(", 3000),
+		"many clauses":    "body a: " + strings.Repeat("uniform, ", 400),
+		"many bodies":     strings.Repeat("body a: uniform, length 1 m, weight 1 N\n", 5000),
+		"empty lines":     strings.Repeat("\n", 200_000),
+		"only zero bytes": strings.Repeat("\x00", 200_000),
+	}
+	for name, src := range tests {
+		t.Run(name, func(t *testing.T) {
+			var before, after runtime.MemStats
+			runtime.ReadMemStats(&before)
+			_, err := Parse("garbage.moments", src)
+			runtime.ReadMemStats(&after)
+			if n := after.TotalAlloc - before.TotalAlloc; n > 8<<20 {
+				t.Errorf("%d kB were allocated", n>>10)
+			}
+			var faults Faults
+			if !errors.As(err, &faults) || len(faults) > mostFaults {
+				t.Fatalf("%d faults, %.200v", len(faults), err)
+			}
+			if n := len(faults.Shown()); n > 40_000 {
+				t.Errorf("%d bytes of faults", n)
+			}
+		})
 	}
 }

@@ -48,7 +48,7 @@ func (w *warner) warn(s Span, what, mend string) {
 func (w *warner) varying() {
 	for _, v := range w.q.Vary {
 		if now := w.q.Value(v.Thing, v.Attribute); now != nil && now.Known() && (now.SI() < v.From.SI() || now.SI() > v.To.SI()) {
-			w.warn(v.Span, "the "+v.Attribute+" of "+v.Thing+" is "+now.Quantity.String()+", outside the range in which it varies", "make the range include it")
+			w.warn(v.Span, "the "+attributeNoun(v.Attribute)+" of "+v.Thing+" is "+now.Quantity.String()+", outside the range in which it varies", "make the range include it")
 		}
 	}
 }
@@ -124,7 +124,7 @@ func (w *warner) literal(span Span) {
 	values := q.values()
 	text := strings.Join(q.Text, " ")
 	for _, s := range quantitiesIn(withoutPlaceholders(text)) {
-		known := false
+		known := s.Unit.Dimension == quantity.Number
 		for _, v := range values {
 			known = known || v.Unit.Dimension == s.Unit.Dimension && v.SI() == s.SI()
 		}
@@ -136,7 +136,7 @@ func (w *warner) literal(span Span) {
 		}
 		for _, v := range q.Vary {
 			if now := q.Value(v.Thing, v.Attribute); now != nil && now.Known() && now.Unit.Dimension == s.Unit.Dimension && now.SI() == s.SI() {
-				w.warn(span, "the wording states "+s.String()+" itself, though the "+v.Attribute+" of "+v.Thing+" varies", "write {"+v.Thing+"."+v.Attribute+"}")
+				w.warn(span, "the wording states "+s.String()+" itself, though the "+attributeNoun(v.Attribute)+" of "+v.Thing+" varies", "write {"+v.Thing+"."+v.Attribute+"}")
 			}
 		}
 	}
@@ -163,7 +163,7 @@ func (q *Question) spanOf(s statement) Span {
 	return Span{1, 1, 2}
 }
 
-// quantitiesIn finds the quantities with units in a plain text.
+// quantitiesIn finds the quantities in a plain text, with their units or as plain numbers.
 func quantitiesIn(text string) []quantity.Quantity {
 	var out []quantity.Quantity
 	for i := 0; i < len(text); {
@@ -183,6 +183,11 @@ func quantitiesIn(text string) []quantity.Quantity {
 		}
 		if u, ok := quantity.UnitNamed(unit); ok && unit != "" {
 			if q, err := quantity.Parse(text[i:i+n]+" "+unit, u.Dimension, quantity.Unit{}); err == nil {
+				out = append(out, q)
+			}
+		}
+		if unit == "" {
+			if q, err := quantity.Parse(text[i:i+n], quantity.Number, quantity.Unit{}); err == nil {
 				out = append(out, q)
 			}
 		}
