@@ -77,7 +77,8 @@ func Check(n Node) error {
 		if left.unknown() || right.unknown() {
 			continue
 		}
-		if !holds(n.Text, left, right) {
+		size := max(magnitude(n.Args[i-1]), magnitude(n.Args[i]))
+		if !holds(n.Text, left, right, size) {
 			return fmt.Errorf("%s %s %s is not true at the digits printed: %g to %g against %g to %g",
 				Text(n.Args[i-1]), n.Text, Text(n.Args[i]), left.low, left.high, right.low, right.high)
 		}
@@ -90,8 +91,8 @@ type interval struct{ low, high float64 }
 
 func (v interval) unknown() bool { return math.IsNaN(v.low) || math.IsNaN(v.high) }
 
-func holds(sign string, left, right interval) bool {
-	slack := 1e-9 * max(math.Abs(left.low), math.Abs(left.high), math.Abs(right.low), math.Abs(right.high))
+func holds(sign string, left, right interval, size float64) bool {
+	slack := 1e-8 * size
 	switch sign {
 	case "≤", "<":
 		return left.low <= right.high+slack
@@ -103,6 +104,29 @@ func holds(sign string, left, right interval) bool {
 		return left.high < right.low || right.high < left.low || left != right
 	}
 	return left.low <= right.high+slack && right.low <= left.high+slack
+}
+
+// magnitude is the size of the terms that make up n: what the dust of its sum is to be compared with.
+func magnitude(n Node) float64 {
+	switch n.Op {
+	case Sum:
+		total := 0.0
+		for _, a := range n.Args {
+			total += magnitude(a)
+		}
+		return total
+	case Product:
+		product := 1.0
+		for _, a := range n.Args {
+			product *= magnitude(a)
+		}
+		return product
+	case Neg, Group:
+		return magnitude(n.Args[0])
+	case Over:
+		return magnitude(n.Args[0]) / math.Abs(Eval(n.Args[1]))
+	}
+	return math.Abs(Eval(n))
 }
 
 func bounds(n Node) interval {

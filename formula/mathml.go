@@ -84,7 +84,7 @@ func content(b *strings.Builder, n Node) {
 			if i > 0 || sign == "−" {
 				b.WriteString("<mo>" + sign + "</mo>")
 			}
-			bracketed(b, a, sign == "−" && a.Op == Sum)
+			bracketed(b, a, sign == "−" && a.Op == Sum || i > 0 && negative(a))
 		}
 	case Product:
 		for i, a := range n.Args {
@@ -95,7 +95,7 @@ func content(b *strings.Builder, n Node) {
 					b.WriteString("<mo>×</mo>")
 				}
 			}
-			bracketed(b, a, a.Op == Sum || a.Op == Neg)
+			bracketed(b, a, a.Op == Sum || a.Op == Neg || i > 0 && negative(a))
 		}
 	case Neg:
 		b.WriteString("<mo>−</mo>")

@@ -32,14 +32,14 @@ func text(b *strings.Builder, n Node) {
 			case sign == "−":
 				b.WriteString("−")
 			}
-			inner(b, a, sign == "−" && a.Op == Sum)
+			inner(b, a, sign == "−" && a.Op == Sum || i > 0 && negative(a))
 		}
 	case Product:
 		for i, a := range n.Args {
 			if i > 0 {
 				b.WriteString(textTimes(n.Args[i-1], a))
 			}
-			inner(b, a, a.Op == Sum || a.Op == Neg || a.Op == Over && i > 0)
+			inner(b, a, a.Op == Sum || a.Op == Neg || a.Op == Over && i > 0 || i > 0 && negative(a))
 		}
 	case Over:
 		inner(b, n.Args[0], n.Args[0].Op == Sum)
@@ -101,7 +101,7 @@ func needsBracket(n Node) bool { return n.Op != Sym && n.Op != Num && n.Op != Ga
 // and the right one a symbol or a function, a cross otherwise.
 func textTimes(left, right Node) string {
 	if sideBySide(left, right) {
-		if left.Op == Sym && right.Op == Sym && left.Sub == "" && len(left.Text) <= 2 && len(right.Text) <= 2 {
+		if right.Op == Sym && len(right.Text) <= 2 && (left.Op == Num || left.Sub == "" && len(left.Text) <= 2) {
 			return ""
 		}
 		return " "
@@ -109,8 +109,11 @@ func textTimes(left, right Node) string {
 	return " × "
 }
 
+// negative reports whether a is a number with a minus sign, which needs brackets after another sign.
+func negative(a Node) bool { return a.Op == Num && strings.HasPrefix(a.Text, "−") }
+
 func sideBySide(left, right Node) bool {
-	return left.Op == Sym && (right.Op == Sym || right.Op == Func)
+	return (left.Op == Sym || left.Op == Num && left.Unit == "") && (right.Op == Sym || right.Op == Func)
 }
 
 func unitText(unit string) string {

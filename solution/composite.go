@@ -5,8 +5,8 @@ import (
 
 	"steelyard/answer"
 	"steelyard/formula"
+	"steelyard/quantity"
 	"steelyard/question"
-	"steelyard/statics"
 )
 
 // centre works out where a centre of mass is: from the forces, or for a body made of pieces from theirs.
@@ -29,7 +29,8 @@ func (w *solver) centre(r *answer.Result) []Route {
 func (w *solver) pieces(r *answer.Result, b *answer.Body) []Route {
 	k := w.s.worker(nil)
 	w.centreLines(k, b, true)
-	k.step(Result, say("Measured from the corner that the frame's axes start from."), Line{Formula: formula.Upright(r.Shown)})
+	w.centred[b.Name] = r.Part.Name
+	k.step(Result, say("Measured from the corner that the frame's axes start from."), Line{Formula: formula.Upright(quantity.Typeset(r.Shown))})
 	return []Route{w.finish(k, r, "sum of mass × distance over sum of mass", nil)}
 }
 
@@ -140,7 +141,13 @@ func (w *solver) hung(r *answer.Result) []Route {
 	}
 	k := s.worker(nil)
 	k.step(Stating, say("Only two forces act: the weight and the force at "+pin.Name+". They balance, and have no moment about "+pin.Name+", only if the centre of mass is straight below "+pin.Name+"."))
-	w.centreLines(k, b, false)
+	var used []string
+	if by := w.centred[b.Name]; by != "" {
+		used = []string{by}
+		k.step(Setting, say("The centre of mass was found in part ("+by+")."))
+	} else {
+		w.centreLines(k, b, false)
+	}
 	// In the body's own axes.
 	d := sub(b.Centre, pin.At)
 	x, y := dot(d, b.Axis), cross(b.Axis, d)
@@ -152,6 +159,5 @@ func (w *solver) hung(r *answer.Result) []Route {
 	k.mayEarn(answering, 0, nil)
 	k.step(Result, nil, Line{Formula: formula.Equal(theta, s.final(angle, "°", answer.Nearest))})
 	k.step(Reading, say("The body's x axis then points "+r.Shown+"."))
-	_ = statics.Vec{}
-	return []Route{w.finish(k, r, "centre of mass straight below "+pin.Name, nil)}
+	return []Route{w.finish(k, r, "centre of mass straight below "+pin.Name, used)}
 }

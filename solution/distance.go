@@ -150,7 +150,7 @@ func (s *scene) trig(c float64, body int, f *Force) *Trig {
 		}
 	}
 	if a := s.l.Bodies[body].Body.Angle; a.Known() {
-		if t := fits(given(a), c); t != nil {
+		if t := fits(acute(given(a)), c); t != nil {
 			return t
 		}
 	}
@@ -164,12 +164,22 @@ func (s *scene) trig(c float64, body int, f *Force) *Trig {
 	return &Trig{Func: "sin", Angle: decimal(math.Asin(c)*180/math.Pi, "°", 3), Value: c, Unknown: -1}
 }
 
+// acute takes an angle beyond a right angle from 180°.
+func acute(angle formula.Node) formula.Node {
+	if angle.Value <= math.Pi/2 {
+		return angle
+	}
+	n := decimal(180-angle.Value*180/math.Pi, "°", 3)
+	n.Value = math.Pi - angle.Value
+	return n
+}
+
 func fits(angle formula.Node, c float64) *Trig {
 	sin, cos := math.Sincos(angle.Value)
 	switch {
-	case math.Abs(math.Abs(sin)-c) < 1e-12:
+	case math.Abs(sin-c) < 1e-12:
 		return &Trig{Func: "sin", Angle: angle, Value: c, Unknown: -1}
-	case math.Abs(math.Abs(cos)-c) < 1e-12:
+	case math.Abs(cos-c) < 1e-12:
 		return &Trig{Func: "cos", Angle: angle, Value: c, Unknown: -1}
 	}
 	return nil

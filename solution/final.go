@@ -117,7 +117,7 @@ func (w *solver) answer(r *answer.Result) Answer {
 		unit = ""
 	}
 	if math.IsNaN(r.Value) || p.Ask == question.AskWhether || p.Ask == question.AskRange || p.Ask == question.AskCentre && !math.IsNaN(r.Second) || p.Ask == question.AskDirection {
-		out.Formula = formula.Upright(r.Shown)
+		out.Formula = formula.Upright(quantity.Typeset(r.Shown))
 		return out
 	}
 	value := w.s.final(math.Abs(r.Value), unit, rounding(p.Ask))
@@ -215,12 +215,18 @@ func (w *solver) check() []Step {
 	sum := [2]float64{}
 	for i := range best.Terms {
 		t := &best.Terms[i]
+		if math.Abs(t.Force.size(k.values)) < 1e-9 {
+			continue
+		}
 		side := 0
 		if t.Sense*signOf(t.Force.size(k.values)) > 0 {
 			side = 1
 		}
 		turn[side] = append(turn[side], t)
 		sum[side] += math.Abs(best.size(t, k.values))
+	}
+	if math.Abs(sum[0]-sum[1]) > 1e-7*(sum[0]+sum[1]) || sum[0] == 0 {
+		return nil // better no check than one that is not true
 	}
 	line := func(side int) Line {
 		nodes := make([]formula.Node, len(turn[side]))

@@ -30,6 +30,7 @@ type Force struct {
 	Kind   ForceKind
 	Name   string      // of the support, load or body that it belongs to
 	Words  string      // "the force at P"
+	Label  string      // what the question calls a push or pull
 	Letter string      // of its symbol
 	Sub    string      // subscript of its symbol
 	On, By int         // bodies; By is statics.Ground for what comes from outside
@@ -93,7 +94,9 @@ type scene struct {
 	unknowns  []Unknown
 	relations []relation
 	figures   int
-	decimals  int         // of lengths, one more than there are; 0 until counted
+	decimals  int // of lengths, one more than there are; 0 until counted
+	limit     limit
+	reactions []statics.Reaction
 	sideways  bool        // some force that is not a reaction has a horizontal part
 	equations []*Equation // candidates, once they are made
 	values    []float64   // of the unknowns, from the answers
@@ -115,10 +118,12 @@ type limit struct {
 	muOf     string   // support whose coefficient is sought
 	lifting  []string // supports whose force has just become zero
 	slipping []string // supports where it is about to slip
+	// multiples writes limiting friction as a multiple of the normal force from the start.
+	multiples bool
 }
 
 func newScene(a *answer.Answers, l *answer.Layout, reactions []statics.Reaction, part *question.Part, lim limit) *scene {
-	s := &scene{a: a, l: l, q: l.Question, part: part, figures: answer.Figures(l.Question, part)}
+	s := &scene{a: a, l: l, reactions: reactions, q: l.Question, part: part, figures: answer.Figures(l.Question, part)}
 	for i := range l.Bodies {
 		s.addAngle(i, lim)
 		s.addWeight(i, lim)
@@ -215,8 +220,8 @@ func (s *scene) addLoad(i int, lim limit) {
 	case question.Force:
 		f.Kind, f.Letter, f.Words = Push, "F", "the force "+d.Name
 		f.Way, f.Value = d.Unit, d.Force.X*d.Unit.X+d.Force.Y*d.Unit.Y
-		if d.Load.Label != "" && d.Load.Label != d.Name {
-			f.Words = "the force " + d.Name + " (" + d.Load.Label + ")"
+		if d.Load.Label != d.Name {
+			f.Label = d.Load.Label
 		}
 		if d.Direction != nil && d.Direction.Angle.Known() {
 			f.Angles = append(f.Angles, given(d.Direction.Angle))
@@ -327,9 +332,9 @@ func (s *scene) addSupport(i int, r statics.Reaction, lim limit) {
 	if p.HasFar && answer.IsFace(p.Support, b) {
 		// The normal forces of a flat contact act as one, at a place that equilibrium finds.
 		base.Place = s.unknown(Unknown{Name: p.Name, Words: "the distance from the lower left corner to where the normal force acts", Letter: "x", Unit: "m",
-			Value: faceAt(r, b), Kind: OfPlace, Body: p.On})
-		base.At = b.At(faceAt(r, b))
-		base.Mark = s.computedMark(b, faceAt(r, b))
+			Value: faceAt(r, p.Normal, b), Kind: OfPlace, Body: p.On})
+		base.At = b.At(faceAt(r, p.Normal, b))
+		base.Mark = s.computedMark(b, faceAt(r, p.Normal, b))
 	}
 	if p.Mu == 0 || !s.sideways && math.Abs(r.F) < 1e-9*(1+math.Abs(r.N)) {
 		one(Reaction, "R", "the force at "+p.Name, p.Normal, r.N)
@@ -352,11 +357,12 @@ func (s *scene) lineAngle(way, axis statics.Vec) formula.Node {
 }
 
 // faceAt is how far from its first corner the normal force of a flat contact acts.
-func faceAt(r statics.Reaction, b *answer.Body) float64 {
-	if r.N == 0 {
+func faceAt(r statics.Reaction, normal statics.Vec, b *answer.Body) float64 {
+	turn := cross(b.Axis, normal) * r.N
+	if turn == 0 {
 		return b.Length / 2
 	}
-	return b.Length/2 + r.Couple/r.N
+	return r.Couple / turn
 }
 
 // onlyUpright reports whether nothing on body i but hinges can push sideways.
@@ -395,6 +401,7 @@ func (s *scene) support(f *Force, p *answer.Support, lim limit) {
 
 func (s *scene) addConditions(lim limit) {
 	slipping := lim.slipping
+	s.limit = lim
 	for i := range s.q.Conditions {
 		c := &s.q.Conditions[i]
 		switch c.Kind {
@@ -422,7 +429,7 @@ func (s *scene) addConditions(lim limit) {
 		if n == nil || f == nil || !sought && !limiting {
 			continue
 		}
-		if twice && !sought && n.Size >= 0 && p.Support.Mu.Known() {
+		if (twice || lim.multiples) && !sought && n.Size >= 0 && p.Support.Mu.Known() {
 			// With friction limiting in two places, write it as a multiple of the normal force from the start.
 			f.Size, f.Letter, f.Sub, f.Factor = n.Size, n.Letter, n.Sub, p.Mu
 			continue

@@ -239,7 +239,7 @@ func (w *solver) limitMass(r *answer.Result, s *scene, u int, known []bool, begi
 			line.Note = "rounded to the safe side: " + formula.Text(final)
 		}
 		k.step(Result, say("Mass is weight divided by the gravitational field strength."), line)
-		routes = append(routes, w.finish(k, r, routeName(p, natural), nil))
+		routes = append(routes, w.finish(k, r, s.routeName(p, natural), nil))
 	}
 	return routes
 }

@@ -85,6 +85,10 @@ func (w *worker) award(total int, uses []string, names func(*Equation) string) {
 			order = w.earn
 		}
 	}
+	w.codes = total
+	if !slices.ContainsFunc(marks, func(e earner) bool { return e.method() }) {
+		w.codes = 1 // nothing for a method: each mark stands by itself
+	}
 	slices.SortStableFunc(marks, func(a, b earner) int {
 		if a.step != b.step {
 			return a.step - b.step
@@ -96,7 +100,7 @@ func (w *worker) award(total int, uses []string, names func(*Equation) string) {
 			continue
 		}
 		line := &w.steps[m.step].Lines[m.line]
-		line.Marks = append(line.Marks, w.mark(m, total, uses, names))
+		line.Marks = append(line.Marks, w.mark(m, uses, names))
 	}
 }
 
@@ -118,12 +122,16 @@ func (e earner) spread() int {
 }
 
 // mark writes one mark of the scheme.
-func (w *worker) mark(m earner, total int, uses []string, names func(*Equation) string) Mark {
+func (w *worker) mark(m earner, uses []string, names func(*Equation) string) Mark {
 	ft := ""
 	if len(uses) > 0 {
 		ft = "; follow through their answer to (" + andNames(uses) + ")"
 	}
 	what := names(m.equation)
+	code := "A1"
+	if w.codes == 1 {
+		code = "B1"
+	}
 	switch m.kind {
 	case moments:
 		return Mark{"M1", "moments about " + what + ", with every force that has an arm there",
@@ -135,25 +143,26 @@ func (w *worker) mark(m earner, total int, uses []string, names func(*Equation) 
 	case zeroing:
 		return Mark{"B1", "the force that is about to be lost is zero", "may be implied by a line without that force"}
 	case arms:
-		return Mark{"A1", "every distance and sense right", "all measured from the same point; one wrong: A0" + ft}
+		return Mark{code, "every distance and sense right", "all measured from the same point; one wrong: A0" + ft}
 	case numbered:
-		return Mark{"A1", "every force right, with its sign", "or equivalent" + ft}
+		return Mark{code, "every force right, with its sign", "or equivalent" + ft}
 	case passing:
-		return Mark{"A1", "this value", "may be implied by a right answer; more figures than shown are fine" + ft}
+		return Mark{code, "this value", "may be implied by a right answer; more figures than shown are fine" + ft}
 	case solving:
-		return Mark{"A1", "rearranged rightly", "may be implied by a right answer"}
+		return Mark{code, "rearranged rightly", "may be implied by a right answer"}
 	case placing:
-		return Mark{"A1", "measured from the right point", "the distance from the pivot alone: A0"}
+		return Mark{code, "measured from the right point", "the distance from the pivot alone: A0"}
 	case weighing:
 		return Mark{"B1", "weight = mass × g", "seen, or implied by a right product"}
 	case pairing:
 		return Mark{"B1", "the named part of the pair", "a contradiction loses the mark" + ft}
 	}
-	code := "A1"
-	if total == 1 {
-		code = "B1"
-	}
 	return Mark{code, "the value with its unit", "within 1 % of the unrounded value; unit needed" + ft}
+}
+
+// method reports whether a mark is for a method.
+func (e earner) method() bool {
+	return e.kind == moments || e.kind == balancing || e.kind == limitingMark
 }
 
 func andNames(list []string) string {

@@ -107,7 +107,11 @@ func (s *scene) lengthDecimals(u quantity.Unit) int {
 	}
 	for i := range s.q.Bodies {
 		b := &s.q.Bodies[i]
-		look(b.Length, b.Centre.At)
+		look(b.Length, b.Height, b.Centre.At)
+		for j := range b.Pieces {
+			p := &b.Pieces[j]
+			look(p.Width, p.Height, p.From.X, p.From.Y, p.To.X, p.To.Y)
+		}
 	}
 	for i := range s.q.Supports {
 		look(s.q.Supports[i].On.At, s.q.Supports[i].By.At)

@@ -6,6 +6,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/formula"
+	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/statics"
 )
@@ -37,7 +38,7 @@ func (w *solver) several(r *answer.Result, us []int, name string, end func(*work
 				known[m.gives] = true
 			}
 			if len(p.moves) > 0 {
-				names = append(names, routeName(p, natural))
+				names = append(names, w.s.routeName(p, natural))
 			}
 			for _, x := range uses(w.s, p, w.known, w.by) {
 				if !strings.Contains(strings.Join(used, " "), x) {
@@ -293,7 +294,7 @@ func (w *solver) sentence(r *answer.Result, words string) Route {
 // sayAnswer states the answer in words, as the last line.
 func (w *solver) sayAnswer(k *worker, r *answer.Result, words string) {
 	k.mayEarn(answering, 0, nil)
-	k.step(Result, say(words), Line{Formula: formula.Upright(r.Shown)})
+	k.step(Result, say(words), Line{Formula: formula.Upright(quantity.Typeset(r.Shown))})
 }
 
 // pair answers with the other force of a pair.

@@ -24,6 +24,7 @@ type worker struct {
 	style  style
 	steps  []Step
 	earn   []earner     // lines that could earn marks
+	codes  int          // 1 where all marks stand by themselves
 	target int          // the unknown that is asked for, or −1
 	told   map[int]bool // bodies whose forces have been listed before
 	moves  []Move       // the equations used
@@ -82,12 +83,18 @@ func (w *worker) agrees() bool {
 			scale = v
 		}
 	}
+	tolerance := 1e-9
+	for i := range w.s.unknowns {
+		if w.s.unknowns[i].Kind == OfAngle {
+			tolerance = 1e-6 // found by halving an interval
+		}
+	}
 	for i, v := range w.values {
 		t := w.s.unknowns[i].Value
 		if math.IsNaN(v) {
 			continue
 		}
-		if math.IsNaN(t) || math.Abs(v-t) > 1e-9*math.Max(math.Abs(t), scale*1e-3)+1e-12 {
+		if math.IsNaN(t) || math.Abs(v-t) > tolerance*math.Max(math.Abs(t), scale*1e-3)+1e-12 {
 			return false
 		}
 	}

@@ -137,6 +137,9 @@ func (s *scene) theForces(bodies []int, values []float64) []Piece {
 			continue
 		}
 		p := []any{f.Words}
+		if f.Label != "" {
+			p = []any{f.Words + " (" + f.Label + ")"}
+		}
 		if side < 0 {
 			p = []any{"the reaction to " + f.Words}
 		}

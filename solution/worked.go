@@ -14,13 +14,14 @@ import (
 
 // A solver works out the parts of one question in order; what one part found, later ones may use.
 type solver struct {
-	a      *answer.Answers
-	s      *scene
-	known  []bool        // unknowns of s that earlier parts found
-	by     []string      // the part that found each
-	weighs bool          // the weights have been worked out from masses
-	used   []statics.Vec // pivots of the routes that are shown first
-	told   map[int]bool  // bodies whose forces an earlier part has listed
+	a       *answer.Answers
+	s       *scene
+	known   []bool            // unknowns of s that earlier parts found
+	by      []string          // the part that found each
+	weighs  bool              // the weights have been worked out from masses
+	used    []statics.Vec     // pivots of the routes that are shown first
+	centred map[string]string // bodies whose centre of mass a part has worked out from pieces
+	told    map[int]bool      // bodies whose forces an earlier part has listed
 }
 
 // Solve works out every part of a question that has been answered. Where nothing can be in equilibrium, or
@@ -31,7 +32,7 @@ func Solve(a *answer.Answers) (*Solution, error) {
 	}
 	w := &solver{a: a, s: newScene(a, a.Layout, a.Solution.Reactions, nil, limit{})}
 	w.known = make([]bool, len(w.s.unknowns))
-	w.told = map[int]bool{}
+	w.told, w.centred = map[int]bool{}, map[string]string{}
 	w.by = make([]string, len(w.s.unknowns))
 	out := &Solution{Question: a.Layout.Question.Title}
 	for i := range a.Results {
@@ -142,11 +143,14 @@ func (w *solver) find(r *answer.Result, s *scene, u int, known []bool, by []stri
 			if !k.plan(p) || math.IsNaN(k.values[u]) {
 				continue
 			}
-			routes = append(routes, w.finish(k, r, routeName(p, st), uses(s, p, known, by)))
+			routes = append(routes, w.finish(k, r, s.routeName(p, st), uses(s, p, known, by)))
 		}
 	}
 	if len(routes) == 0 {
 		routes = w.together(r, s, u, known, by, begin)
+	}
+	if len(routes) == 0 && !s.limit.multiples && len(s.relations) > 0 {
+		return w.multiples(r, s, u, begin)
 	}
 	if poor, ok := w.poor(s, u, known, routes); ok {
 		routes = append(routes, poor)
@@ -219,7 +223,7 @@ func (s *scene) otherStyle(p *plan) []style {
 }
 
 // routeName says in a line what a route does.
-func routeName(p *plan, st style) string {
+func (s *scene) routeName(p *plan, st style) string {
 	var names []string
 	for _, m := range p.moves {
 		switch m.equation.Kind {
@@ -228,9 +232,9 @@ func routeName(p *plan, st style) string {
 			if m.equation.Pivot.Full != "" {
 				name = m.equation.Pivot.Full
 			}
-			names = append(names, "moments about "+name)
+			names = append(names, "moments about "+name+s.forWhom(m.equation))
 		case Balance:
-			names = append(names, "the balance of forces "+strings.ToLower(m.equation.Direction.Name))
+			names = append(names, "the balance of forces "+strings.ToLower(m.equation.Direction.Name)+s.forWhom(m.equation))
 		default:
 			names = append(names, "limiting friction at "+m.equation.relation.support)
 		}
@@ -348,4 +352,26 @@ func (w *solver) tell(r *Route) {
 			w.told[e.Bodies[0]] = true
 		}
 	}
+}
+
+// multiples tries again with limiting friction written as a multiple of the normal force from the start.
+func (w *solver) multiples(r *answer.Result, s *scene, u int, begin func(*worker)) []Route {
+	lim := s.limit
+	lim.multiples = true
+	other := newScene(w.a, s.l, s.reactions, r.Part, lim)
+	for v := range other.unknowns {
+		a, b := &other.unknowns[v], &s.unknowns[u]
+		if a.Name == b.Name && a.Letter == b.Letter && a.Kind == b.Kind {
+			return w.find(r, other, v, make([]bool, len(other.unknowns)), make([]string, len(other.unknowns)), begin)
+		}
+	}
+	return nil
+}
+
+// forWhom names the body of an equation, where there are several.
+func (s *scene) forWhom(e *Equation) string {
+	if len(s.l.Bodies) == 1 {
+		return ""
+	}
+	return " for " + s.bodies(e.Bodies)
 }
