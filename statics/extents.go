@@ -5,8 +5,8 @@ import "math"
 // samples is how many values of a parameter are tried before ends are looked for.
 const samples = 180
 
-// extentBits is the dust threshold while an end is looked for, about 1e-13.
-const extentBits = 43
+// extentBits is the dust threshold while an end is looked for, about 7e-15.
+const extentBits = 47
 
 // Extents returns the intervals of t from lo to hi in which the system that build makes can be in
 // equilibrium, in order, for numbers that don't enter linearly: an angle, the place of a support,
@@ -144,7 +144,8 @@ func (x *extents) add(least, greatest float64) {
 	if x.err != nil {
 		return
 	}
-	if greatest-least <= x.fine*1000 { // a single value, to the fineness of the search
+	if greatest-least <= x.fine*1e4 { // a single value, to the fineness of the search
+		least += (greatest - least) / 2
 		greatest = least
 	}
 	e := Extent{Possible: true, Span: Span{least, greatest}}
