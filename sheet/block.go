@@ -10,6 +10,7 @@ import (
 type block struct {
 	before float64 // space above it, left out at the top of a page
 	height float64
+	base   float64 // of a line of text: its baseline below the top
 	give   float64 // how much of the height is room to write, which may shrink a little to save a page
 	keep   bool    // stays on the page of the next block
 	starts bool    // a question starts here: all of it goes to the next page if it would fit there whole
@@ -30,10 +31,11 @@ type placed struct {
 // A flow is what fills pages, in order.
 type flow struct {
 	*look
-	doc    *pdf.Document
-	blocks []block
-	resume func() block // given to all blocks added from now on
-	spare  float64      // part of the room to write that is given up, from 0 to most
+	doc        *pdf.Document
+	blocks     []block
+	footHeight float64
+	resume     func() block // given to all blocks added from now on
+	spare      float64      // part of the room to write that is given up, from 0 to most
 }
 
 const most = 0.2

@@ -18,6 +18,7 @@ func newFlow(set *Set, o Options, kind string) *flow {
 		doc:  pdf.New(pdf.Info{Title: title, Language: o.Language, Author: o.Author, Created: o.Created}),
 	}
 	f.doc.OnText = o.onText
+	f.footHeight = f.newFoot(set, o).height
 	return f
 }
 

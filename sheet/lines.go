@@ -121,6 +121,7 @@ func (f *flow) textBeside(e *pdf.Element, spans []span, size, x, width float64, 
 		last := i == len(lines)-1
 		f.add(block{
 			height: height,
+			base:   base,
 			keep:   !last && (i == 0 || i == len(lines)-2),
 			paint: func(p *pdf.Page, y float64) {
 				line.paint(p, e, x, y+base, formulas)

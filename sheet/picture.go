@@ -15,6 +15,46 @@ func (l *look) drawing(width float64) Drawing {
 	return Drawing{Width: width, TextSize: l.label, Upright: l.large}
 }
 
+// viewing is how pictures of a solution's steps have to be drawn: smaller than the question's own in
+// ordinary print, so that words and pictures of a part stay on one page.
+func (l *look) viewing() Drawing {
+	d := l.drawing(l.measure())
+	if !l.large {
+		d.Width = min(d.Width, 30*l.size)
+	}
+	return d
+}
+
+// given adds the drawing of a question whose words start at block at, and keeps them together. A tall
+// drawing is drawn anew, narrower, until the words fit on its page: on that of the sheet's heading,
+// if the question is the first and it takes little, else on one of their own.
+func (f *flow) given(sect *pdf.Element, it *Item, at int) {
+	if it.Picture != nil {
+		d := f.drawing(f.measure())
+		page := f.pageHeight - f.top - f.bottom - f.footHeight
+		own, above := page-tall(f.blocks[at:])-f.size, 0.0
+		if at > 0 && !f.blocks[at-1].starts && tall(f.blocks[:at]) < 0.4*page {
+			above = tall(f.blocks[:at]) + 2*f.size
+		}
+		pic := it.Picture(d)
+		for _, try := range []struct{ room, least float64 }{{own - above, 0.6}, {own, 0.4}} {
+			fits := pic
+			for w := d.Width; fits != nil && fits.Height > try.room && w > try.least*d.Width; {
+				w *= 0.85
+				fits = it.Picture(Drawing{w, d.TextSize, d.Upright})
+			}
+			if fits != nil && fits.Height <= try.room {
+				pic = fits
+				break
+			}
+		}
+		if pic != nil {
+			f.picture(sect, pic, f.left, f.measure())
+		}
+	}
+	f.keepFrom(at)
+}
+
 // picture adds a drawing as a figure of parent, within the column from x; centred in ordinary print, at the
 // left in large print. A drawing that is too large for its column or page all the same is made smaller.
 func (f *flow) picture(parent *pdf.Element, pic *draw.Picture, x, width float64) {

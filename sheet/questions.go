@@ -109,12 +109,7 @@ func (f *flow) question(number int, it *Item) {
 			f.gap(0.45*f.size, from)
 		}
 	}
-	if it.Picture != nil {
-		if pic := it.Picture(f.drawing(f.measure())); pic != nil {
-			f.picture(sect, pic, f.left, f.measure())
-		}
-	}
-	f.keepFrom(at) // the stem stays with its drawing
+	f.given(sect, it, at)
 	if it.Safety != "" {
 		f.caution(sect, it.Safety)
 	}
@@ -227,7 +222,7 @@ func (f *flow) textMarks(e *pdf.Element, spans []span, marks string, x float64) 
 // label paints text at the height of the first line of block at, before it.
 func (f *flow) label(e *pdf.Element, at int, text string, x float64) {
 	paint := f.blocks[at].paint
-	base := 0.76 * f.lead
+	base := max(0.76*f.lead, f.blocks[at].base)
 	f.blocks[at].paint = func(p *pdf.Page, y float64) {
 		p.Begin(e)
 		p.Fill(pdf.Colour{})

@@ -46,6 +46,7 @@ func scheme(set Set, o Options) (*pdf.Document, error) {
 			f.caution(sect, text)
 		}
 	}
+	f.keepNext()
 	at := len(f.blocks)
 	f.textMarks(f.doc.Root().Child(pdf.P), bold(plain("Total for the sheet")), fmt.Sprint(total), f.left)
 	f.gap(1.2*f.size, at)

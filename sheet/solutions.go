@@ -53,12 +53,7 @@ func (f *flow) solved(number int, it *Item) {
 			f.gap(0.45*f.size, from)
 		}
 	}
-	if it.Picture != nil {
-		if pic := it.Picture(f.drawing(f.measure())); pic != nil {
-			f.picture(sect, pic, f.left, f.measure())
-		}
-	}
-	f.keepFrom(at)
+	f.given(sect, it, at)
 	for i := range it.Parts {
 		f.solvedPart(sect, it, &it.Parts[i])
 	}
@@ -124,7 +119,7 @@ func (f *flow) step(sect *pdf.Element, it *Item, step solution.Step) {
 		}
 	}
 	if step.View != nil && it.View != nil {
-		if pic := it.View(*step.View, f.drawing(f.measure())); pic != nil {
+		if pic := it.View(*step.View, f.viewing()); pic != nil {
 			f.picture(sect, pic, f.left, f.measure())
 			if len(step.Lines) > 0 {
 				f.keepNext()
@@ -220,7 +215,7 @@ func (f *flow) display(parent *pdf.Element, n formula.Node, x, width float64) di
 	var last displayed
 	for _, line := range (setter{look: f.look, size: f.size}).lines(n, width) {
 		height, base := f.heights(textLine{up: line.up, down: line.down}, f.size)
-		f.add(block{height: height, paint: func(p *pdf.Page, y float64) {
+		f.add(block{height: height, base: base, paint: func(p *pdf.Page, y float64) {
 			p.Begin(e)
 			p.Fill(pdf.Colour{})
 			p.Stroke(pdf.Colour{})

@@ -31,6 +31,14 @@ func (f *flow) inCell(fill func()) cell {
 	return c
 }
 
+// base is the baseline of the cell's first line.
+func (c *cell) base() float64 {
+	if len(c.blocks) == 0 {
+		return 0
+	}
+	return c.blocks[0].base
+}
+
 func (c *cell) paint(p *pdf.Page, y float64) {
 	for i, b := range c.blocks {
 		if i > 0 {
@@ -45,23 +53,27 @@ func (c *cell) paint(p *pdf.Page, y float64) {
 // each line, so that it can go on over a page's end.
 func (f *flow) row(cells []cell, ruled, keep bool) {
 	pad := 0.22 * f.size
-	height := 0.0
+	// The first lines of all cells stand on one baseline.
+	base, height := 0.0, 0.0
 	for _, c := range cells {
-		height = max(height, c.height)
+		base = max(base, c.base())
+	}
+	for _, c := range cells {
+		height = max(height, base-c.base()+c.height)
 	}
 	rule := func(p *pdf.Page, y float64) {
 		if ruled {
 			f.tableRule(p, y, f.hair())
 		}
 	}
-	if height > 0.3*f.pageHeight {
+	if height > 0.45*f.pageHeight {
 		f.slices(cells, pad, rule)
 		return
 	}
 	f.add(block{height: height + 2*pad, keep: keep, paint: func(p *pdf.Page, y float64) {
 		rule(p, y)
 		for i := range cells {
-			cells[i].paint(p, y+pad)
+			cells[i].paint(p, y+pad+base-cells[i].base())
 		}
 	}})
 }
@@ -84,7 +96,7 @@ func (f *flow) slices(cells []cell, pad float64, rule func(p *pdf.Page, y float6
 		if last {
 			bottom = pad
 		}
-		f.add(block{height: top + height + bottom, paint: func(p *pdf.Page, y float64) {
+		f.add(block{height: top + height + bottom, keep: k == 0 && !last, paint: func(p *pdf.Page, y float64) {
 			if k == 0 {
 				rule(p, y)
 			}
