@@ -75,6 +75,18 @@ func (s *scene) bar(i int) {
 	p, q := along(o, a, from), along(o, a, to)
 	s.shape(draw.Black, s.outline, draw.Shade, along(p, n, -h), along(q, n, -h), along(q, n, h), along(p, n, h))
 	s.keepOff(heavy, false, p, q)
+	s.placesOf(i, func(place question.Place, at statics.Vec) { // what is beside the axis is joined to it
+		if place.XY == nil {
+			return
+		}
+		end := s.on(i, at)
+		foot := along(o, a, dot(sub(end, o), a))
+		if off := norm(sub(end, foot)); off > h+1 && sane(end) {
+			d := unit(sub(end, foot))
+			w := s.rod() / 2
+			s.shape(draw.Black, s.outline, draw.Shade, along(along(foot, d, h), a, -w), along(end, a, -w), along(end, a, w), along(along(foot, d, h), a, w))
+		}
+	})
 	if isLadder(b) {
 		rungs := max(int(shown/(0.9*s.size+2)), 2)
 		for k := 1; k < rungs; k++ {
@@ -216,6 +228,11 @@ func (s *scene) bodyLabels(i int) {
 	id := "name-" + slug(b.Name)
 	switch b.Shape {
 	case question.Bar:
+		if s.slanting(i) {
+			if name, weight, ok := strings.Cut(bodyWords(b.Body), ", "); ok {
+				text = [][]draw.Run{plain(name), plain(weight)}
+			}
+		}
 		var spots []spot
 		for _, side := range []float64{1, -1} {
 			for _, k := range []float64{0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6} {
@@ -283,7 +300,12 @@ func (s *scene) pieceLabels(i int) {
 		case question.RodPiece, question.PointMass:
 			s.label("piece-"+slug(p.Name), "name", draw.Black, text, spot{at, pt{X: 0.7, Y: -0.7}, s.rod()/2 + 0.3*s.size})
 		default:
-			s.label("piece-"+slug(p.Name), "name", draw.Black, text, spot{along(at, pt{Y: -1}, h/2), pt{Y: 1}, 0})
+			low, high := at, at
+			for _, v := range all {
+				q := s.on(i, statics.Vec{X: b.Origin.X + v.X*b.Axis.X - v.Y*b.Axis.Y, Y: b.Origin.Y + v.X*b.Axis.Y + v.Y*b.Axis.X})
+				low, high = pt{X: min(low.X, q.X), Y: min(low.Y, q.Y)}, pt{X: max(high.X, q.X), Y: max(high.Y, q.Y)}
+			}
+			s.addLabel(label{id: "piece-" + slug(p.Name), class: "name", ink: draw.Black, text: text, of: &box{low, high}, spots: []spot{{along(at, pt{Y: -1}, h/2), pt{Y: 1}, 0}}})
 		}
 	}
 }

@@ -24,6 +24,8 @@ var (
 	width     = flag.Float64("width", 300, "width of each picture, points")
 	textSize  = flag.Float64("size", 10, "text size, points")
 	dpi       = flag.Float64("dpi", 96, "resolution of the contact sheet")
+	first     = flag.Int("first", 0, "seed of the first random arrangement")
+	count     = flag.Int("many", 200, "number of random arrangements")
 	columns   = flag.Int("columns", 4, "pictures across")
 )
 
@@ -77,8 +79,8 @@ func captioned(p *draw.Picture, name string) *draw.Picture {
 func contactQuestions(t *testing.T) []*question.Question {
 	var out []*question.Question
 	if *files == "" {
-		for i := range 200 {
-			out = append(out, randomQuestion(uint64(i)))
+		for i := range *count {
+			out = append(out, randomQuestion(uint64(*first+i)))
 		}
 		return out
 	}

@@ -3,6 +3,7 @@ package figure
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"steelyard/draw"
 	"steelyard/quantity"
@@ -41,6 +42,15 @@ func (s *scene) bodyDistances(i int) {
 		s.placesOf(i, func(p question.Place, at statics.Vec) {
 			if p.XY != nil && p.XY.Y.Known() && p.XY.Y.SI() > 0 && math.Abs(p.XY.Y.SI()-b.Height) > 1e-9 {
 				across = append(across, span{0, p.XY.Y.SI() * s.scale, shown(p.XY.Y)})
+			}
+		})
+		s.bothSides(o, n, a, b.Length*s.scale, across)
+	case question.Bar:
+		var across []span
+		s.placesOf(i, func(p question.Place, at statics.Vec) {
+			if p.XY != nil && p.XY.Y.Known() && p.XY.Y.SI() != 0 {
+				y := p.XY.Y.SI() * s.scale
+				across = append(across, span{min(0, y), max(0, y), strings.TrimPrefix(shown(p.XY.Y), "\u2212")})
 			}
 		})
 		s.bothSides(o, n, a, b.Length*s.scale, across)
@@ -157,6 +167,7 @@ func (s *scene) frameDistances(i int) {
 	o := s.on(i, b.Origin)
 	var level, up []span
 	wide := func(to *[]span, from, till float64, text string) {
+		text = strings.TrimPrefix(text, "\u2212") // a length has no sign; its side shows
 		if text != "" && math.Abs(till-from) > 1e-9 {
 			*to = append(*to, span{min(from, till) * s.scale, max(from, till) * s.scale, text})
 		}

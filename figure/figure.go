@@ -127,7 +127,7 @@ func firstScale(o Options, w, h float64) float64 {
 		scale = max(o.Width-5*o.TextSize-2*margin, 0.5*o.Width) / w
 	}
 	if h > 0 {
-		scale = min(scale, max(0.5*o.Width, 130)/h)
+		scale = min(scale, max(0.46*o.Width, 130)/h)
 	}
 	if math.IsInf(scale, 1) {
 		return 100

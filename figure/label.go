@@ -20,11 +20,15 @@ type label struct {
 	text      [][]draw.Run
 	ink       draw.Ink
 	spots     []spot
-	turn      int // 1 or -1: a small arc before the text, turning anticlockwise or clockwise
+	of        *box // a piece that it should stand in: outside of it, a line ties it to the middle
+	turn      int  // 1 or -1: a small arc before the text, turning anticlockwise or clockwise
+	strict    bool // it belongs on the side that away points to
+	placed    bool
 	w, h      float64
 	box       box
 	cost      float64
 	used      int
+	at        int // its box among the scene's
 }
 
 // label asks for a label; spots are in order of preference.
@@ -55,28 +59,36 @@ func (s *scene) turnWidth(turn int) float64 {
 // placeLabels puts each label at the cheapest of its places: those with few places first come as
 // they were asked for; then those that cross something try again, now that the others stand.
 func (s *scene) placeLabels() {
-	fixed := len(s.boxes)
 	for i := range s.labels {
-		l := &s.labels[i]
-		s.place(l)
-		s.boxes = append(s.boxes, l.box)
+		s.placeFirst(&s.labels[i])
 	}
 	for i := range s.labels {
 		l := &s.labels[i]
 		if l.cost < light {
 			continue
 		}
+		at := l.at
 		was, cost, used := l.box, l.cost, l.used
-		s.boxes[fixed+i] = box{pt{X: math.Inf(1), Y: math.Inf(1)}, pt{X: math.Inf(1), Y: math.Inf(1)}}
+		s.boxes[at] = box{pt{X: math.Inf(1), Y: math.Inf(1)}, pt{X: math.Inf(1), Y: math.Inf(1)}}
 		if s.place(l); l.cost >= cost {
 			l.box, l.cost, l.used = was, cost, used
 		}
-		s.boxes[fixed+i] = l.box
+		s.boxes[at] = l.box
 	}
-	s.boxes = s.boxes[:fixed]
 	for i := range s.labels {
 		s.writeLabel(&s.labels[i])
 	}
+}
+
+// placeFirst puts a label where it fits best so far.
+func (s *scene) placeFirst(l *label) {
+	if l.placed {
+		return
+	}
+	l.placed = true
+	s.place(l)
+	l.at = len(s.boxes)
+	s.boxes = append(s.boxes, l.box)
 }
 
 // Rings of places round a spot: how much further than its gap, as parts of the text size.
@@ -89,6 +101,9 @@ var (
 func (s *scene) place(l *label) {
 	l.cost = math.Inf(1)
 	s.try(l, near[:])
+	if l.cost >= light {
+		s.narrower(l)
+	}
 	if l.cost >= light {
 		s.try(l, far[:])
 	}
@@ -107,8 +122,30 @@ func (s *scene) place(l *label) {
 	l.cost = heavy / 2
 }
 
+// narrower tries a one-line label in two lines, and keeps it so if it fits better.
+func (s *scene) narrower(l *label) {
+	if len(l.text) != 1 || len(l.text[0]) != 1 || l.turn != 0 {
+		return
+	}
+	two := s.wrapTo(l.text, 0.7*l.w)
+	if len(two) < 2 || len(two) > 3 {
+		return
+	}
+	other := *l
+	other.text = two
+	other.w, other.h = s.measure(two)
+	other.cost = math.Inf(1)
+	if s.try(&other, near[:]); other.cost < l.cost-1 {
+		*l = other
+	}
+}
+
 func (s *scene) try(l *label, rings []float64) {
 	const places = 16
+	swerve := 5.0
+	if l.strict {
+		swerve = 60
+	}
 	for k, sp := range l.spots {
 		away := math.Atan2(sp.away.Y, sp.away.X)
 		for _, ring := range rings {
@@ -119,7 +156,7 @@ func (s *scene) try(l *label, rings []float64) {
 			}
 			for step := range places {
 				turn := float64((step+1)/2) * 2 * math.Pi / places
-				cost := base + 5*(1-math.Cos(turn))
+				cost := base + swerve*(1-math.Cos(turn))
 				if cost >= l.cost {
 					break
 				}
@@ -139,7 +176,7 @@ func (s *scene) try(l *label, rings []float64) {
 
 // clash is the cost of what a box would lie on; infinite for another label. It stops at enough.
 func (s *scene) clash(b box, enough float64) float64 {
-	b = b.grown(0.12*s.size + 0.3)
+	b = box{pt{X: b.low.X - 0.26*s.size, Y: b.low.Y - 0.12*s.size}, pt{X: b.high.X + 0.26*s.size, Y: b.high.Y + 0.12*s.size}}
 	for i := range s.boxes {
 		if b.overlaps(s.boxes[i]) {
 			return math.Inf(1)
@@ -161,7 +198,13 @@ func (s *scene) writeLabel(l *label) {
 	sp := l.spots[l.used]
 	s.begin(words, l.id, l.class, "")
 	to := l.box.grown(1).nearest(sp.at)
-	if gap := norm(sub(to, sp.at)); gap > sp.gap+2.6*s.size {
+	if r := l.of; r != nil {
+		if l.box.low.X < r.low.X || l.box.low.Y < r.low.Y || l.box.high.X > r.high.X || l.box.high.Y > r.high.Y {
+			c := r.centre()
+			s.line(draw.Grey, s.fine, 0, l.box.grown(1).nearest(c), c)
+			s.dotAt(draw.Grey, c, 2*s.fine)
+		}
+	} else if gap := norm(sub(to, sp.at)); gap > sp.gap+2.6*s.size {
 		s.line(draw.Grey, s.fine, 0, to, along(sp.at, unit(sub(to, sp.at)), min(sp.gap, 2)))
 	}
 	text := l.box
@@ -171,7 +214,6 @@ func (s *scene) writeLabel(l *label) {
 		s.turning(ink, s.thin, 0, pt{X: text.low.X + r + 0.5, Y: text.low.Y + 0.45*s.size}, r, l.turn > 0, math.Pi/2, 0.5*s.size)
 		text.low.X += s.turnWidth(l.turn)
 	}
-	boxes := len(s.boxes)
 	anchor := draw.Start
 	if len(l.text) > 1 && l.turn == 0 {
 		anchor = draw.Centre
@@ -182,6 +224,7 @@ func (s *scene) writeLabel(l *label) {
 		}
 	}
 	s.write(text, l.text, l.ink, anchor)
-	s.boxes[boxes] = l.box
+	s.boxes = s.boxes[:len(s.boxes)-1] // it has one already
+	s.reach(l.box.low, 0)
 	s.end()
 }

@@ -36,6 +36,12 @@ func (s *scene) sketch() {
 		s.bodyAngle(i)
 	}
 	s.points()
+	for i := range s.l.Bodies { // beside a slanting bar there is no room once its lengths are given
+		if s.slanting(i) {
+			s.bodyLabels(i)
+			s.placeFirst(&s.labels[len(s.labels)-1])
+		}
+	}
 	if !s.o.HideDistances {
 		for i := range s.l.Bodies {
 			s.bodyDistances(i)
@@ -43,8 +49,16 @@ func (s *scene) sketch() {
 		s.farDistances()
 	}
 	for i := range s.l.Bodies {
-		s.bodyLabels(i)
+		if !s.slanting(i) {
+			s.bodyLabels(i)
+		}
 	}
+}
+
+// slanting reports whether a body is a bar too steep for its name to stand along it.
+func (s *scene) slanting(i int) bool {
+	b := &s.l.Bodies[i]
+	return b.Shape == question.Bar && math.Abs(b.Axis.Y) > 0.3
 }
 
 // bodyAngle marks the angle of a slanting body with the level.

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"strings"
 
 	"steelyard/answer"
 	"steelyard/draw"
@@ -88,7 +89,7 @@ func (s *scene) beside(k contact, middle pt, half float64) {
 		side = mul(-1, side)
 	}
 	s.label("name-"+k.id, "name", draw.Black, k.label,
-		spot{middle, add(side, mul(-0.3, k.n)), half + 0.2*s.size}, spot{middle, add(mul(-1, side), mul(-0.3, k.n)), half + 0.2*s.size})
+		spot{middle, add(side, mul(-0.3, k.n)), half + 0.34*s.size}, spot{middle, add(mul(-1, side), mul(-0.3, k.n)), half + 0.34*s.size})
 }
 
 // other is the skin of the body that a support belongs to, and whether there is one.
@@ -524,6 +525,14 @@ func (s *scene) angle(id string, corner, d1, d2 pt, text string) {
 	if math.Abs(turn) < 0.01 || !sane(corner) {
 		return
 	}
+	if math.Abs(math.Abs(turn)-math.Pi/2) < 1e-9 { // a right angle has its own mark
+		s.begin(measures, id, "angle", "")
+		k := 0.9 * s.size
+		s.line(draw.Grey, s.fine, light, along(corner, d1, k), along(along(corner, d1, k), d2, k), along(corner, d2, k))
+		s.end()
+		return
+	}
+	text = strings.TrimPrefix(text, "\u2212") // its side shows
 	r := 2.2 * s.size
 	if math.Abs(turn) < 0.5 {
 		r *= 1.7
@@ -536,7 +545,8 @@ func (s *scene) angle(id string, corner, d1, d2 pt, text string) {
 	}
 	mid := from + turn/2
 	away := pt{X: math.Cos(mid), Y: math.Sin(mid)}
-	s.label(id+"-size", "size", draw.Black, [][]draw.Run{plain(text)}, spot{corner, away, r + 0.25*s.size}, spot{along(corner, away, r), away, 0.25 * s.size})
+	s.addLabel(label{id: id + "-size", class: "size", ink: draw.Black, text: [][]draw.Run{plain(text)}, strict: true,
+		spots: []spot{{corner, away, r + 0.25*s.size}, {along(corner, away, r), away, 0.25 * s.size}}})
 }
 
 // directionAngle paints the angle of a direction as it was written: from one of the four plain
