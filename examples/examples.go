@@ -54,7 +54,7 @@ func Names() []string {
 		"lamp-on-two-cords.moments",
 		"loom-beam.moments",
 		"pole-pulled-aside.moments",
-		"library-steps.moments",
+		"library-ladder.moments",
 		"painters-ladder.moments",
 		"orchard-ladder.moments",
 		"rough-wall.moments",
