@@ -77,12 +77,15 @@ func (w *solver) centreLines(k *worker, b *answer.Body, asked bool) {
 		lines = append(lines, Line{Note: name, Formula: formula.Equal(formula.Symbol(letter, p.Piece.Name, "the "+each+" of "+name, p.Mass), m)},
 			Line{Note: "its centre, across", Formula: formula.Equal(formula.Symbol("x", p.Piece.Name, "its distance across", p.X), x)},
 			Line{Note: "its centre, up", Formula: formula.Equal(formula.Symbol("y", p.Piece.Name, "its distance up", p.Y), y)})
-		ms = append(ms, m)
-		xs = append(xs, formula.Times(m, x))
-		ys = append(ys, formula.Times(m, y))
+		mx1, my1 := formula.Times(absNode(m), x), formula.Times(absNode(m), y)
+		if p.Mass < 0 {
+			ms, xs, ys = append(ms, formula.Minus(absNode(m))), append(xs, formula.Minus(mx1)), append(ys, formula.Minus(my1))
+		} else {
+			ms, xs, ys = append(ms, m), append(xs, mx1), append(ys, my1)
+		}
 		total, mx, my = total+p.Mass, mx+p.Mass*p.X, my+p.Mass*p.Y
 	}
-	k.mayEarn(arms, 0, nil)
+	k.mayEarn(tabling, 0, nil)
 	k.step(Setting, nil, lines...)
 	k.step(Stating, say("About the corner, the moment of the whole mass at the centre of mass equals the sum of the moments of the pieces."))
 	for axis, nodes := range [][]formula.Node{xs, ys} {
@@ -160,4 +163,42 @@ func (w *solver) hung(r *answer.Result) []Route {
 	k.step(Result, nil, Line{Formula: formula.Equal(theta, s.final(angle, "°", answer.Nearest))})
 	k.step(Reading, say("The body's x axis then points "+r.Shown+"."))
 	return []Route{w.finish(k, r, "centre of mass straight below "+pin.Name, used)}
+}
+
+// massOfPieces adds up the masses of the pieces, each from its length or area where it has a density.
+func (w *solver) massOfPieces(r *answer.Result, b *answer.Body) []Route {
+	s := w.s
+	k := s.worker(nil)
+	var lines []Line
+	var sum []formula.Node
+	total := 0.0
+	for _, p := range answer.PieceMasses(b.Body, s.l.Field) {
+		m := w.pieceMass(&p, "kg")
+		name := p.Label
+		if name == "" {
+			name = p.Piece.Name
+		}
+		chain := []formula.Node{formula.Symbol("m", p.Piece.Name, "the mass of "+name, math.Abs(p.Mass))}
+		if d := p.Piece.Density; d.Known() {
+			unit := "m²"
+			if p.Kind == question.RodPiece {
+				unit = "m"
+			}
+			chain = append(chain, formula.Times(given(d), decimal(math.Abs(p.Mass)/d.SI(), unit, s.figures)))
+		}
+		lines = append(lines, Line{Formula: formula.Equal(append(chain, absNode(m))...), Note: name})
+		if p.Mass < 0 {
+			sum = append(sum, formula.Minus(absNode(m)))
+		} else {
+			sum = append(sum, m)
+		}
+		total += p.Mass
+	}
+	for i := range lines {
+		k.mayEarn(tabling, i, nil)
+	}
+	k.step(Setting, say("Mass is density times length or area; a hole takes mass away."), lines...)
+	k.mayEarn(answering, 0, nil)
+	k.step(Result, nil, Line{Formula: formula.Equal(formula.Symbol("m", "", "the mass", total), formula.Add(sum...), s.final(total, "kg", answer.Nearest))})
+	return []Route{w.finish(k, r, "the masses of the pieces added up", nil)}
 }

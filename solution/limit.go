@@ -24,6 +24,9 @@ func (w *solver) limits(r *answer.Result) []Route {
 		return w.limitAt(r, r.Layout, r.Giving, limit{placeOf: p.Thing})
 	case question.AskGreatest, question.AskLeast:
 		if p.OfAngle {
+			if s := w.a.Layout.SupportNamed(p.Thing); s != nil {
+				return w.slope(r, s)
+			}
 			return w.limitAt(r, r.Layout, r.Giving, limit{angleOf: p.Thing})
 		}
 		return w.limitAt(r, r.Layout, r.Giving, limit{weightOf: p.Thing})
@@ -35,7 +38,7 @@ func (w *solver) limits(r *answer.Result) []Route {
 
 // limitAt works out one limit in the arrangement l.
 func (w *solver) limitAt(r *answer.Result, l *answer.Layout, giving []string, lim limit) []Route {
-	reactions, ok := held(&l.System)
+	reactions, ok := held(&l.System, r.GivingAt)
 	if !ok {
 		return nil
 	}
@@ -110,28 +113,70 @@ func near(p *answer.Support, r statics.Reaction, slips, ask bool) bool {
 	return math.Abs(r.N) < 1e-7*(1+size) && size < 1e-6
 }
 
-// held finds the forces at a limit. A limit is reached exactly, so that the last digit of a place or a weight
-// may lie on the wrong side of it: then every support is taken to push and pull.
-func held(sys *statics.System) ([]statics.Reaction, bool) {
+// held finds the forces at a limit. A limit is reached exactly, so that the last digit of a place or an angle
+// may lie on the wrong side of it: then what is about to lift may push or pull, what is about to slip acts
+// along its limiting line, and a couple that comes out as nothing takes up the last digits.
+func held(sys *statics.System, giving []statics.Giving) ([]statics.Reaction, bool) {
 	if sol, err := statics.Solve(sys); err == nil && sol.State != statics.NoEquilibrium {
 		return sol.Reactions, true
 	}
-	loose := *sys
-	loose.Joints = append([]statics.Joint(nil), sys.Joints...)
-	for i := range loose.Joints {
-		j := &loose.Joints[i]
-		switch {
-		case j.Kind == statics.Pull || j.Kind == statics.Contact && j.Mu == 0:
-			j.Kind = statics.Rod
-		case j.Kind == statics.Contact || j.Kind == statics.Face:
-			return nil, false
+	var slipping []int
+	for _, g := range giving {
+		if j := sys.Joints[g.Joint]; g.Slips && j.Kind == statics.Contact && !math.IsInf(j.Mu, 0) {
+			slipping = append(slipping, g.Joint)
 		}
 	}
-	sol, err := statics.Solve(&loose)
-	if err != nil || sol.State != statics.Unique && sol.State != statics.Limit {
-		return nil, false
+	for signs := range 1 << len(slipping) {
+		loose := *sys
+		loose.Joints = append([]statics.Joint(nil), sys.Joints...)
+		for i := range loose.Joints {
+			j := &loose.Joints[i]
+			switch {
+			case j.Kind == statics.Pull || j.Kind == statics.Contact && j.Mu == 0:
+				j.Kind = statics.Rod
+			case j.Kind == statics.Face:
+				return nil, false
+			case j.Kind == statics.Contact:
+				j.Kind = statics.Hinge
+			}
+		}
+		for k, i := range slipping {
+			j := &loose.Joints[i]
+			f := j.Mu
+			if signs>>k&1 == 1 {
+				f = -f
+			}
+			size := math.Hypot(1, f)
+			j.Kind, j.Normal = statics.Rod, statics.Vec{X: (j.Normal.X + f*j.Normal.Y) / size, Y: (j.Normal.Y - f*j.Normal.X) / size}
+		}
+		if len(slipping) > 0 {
+			loose.Unknowns = append(append([]statics.Unknown(nil), sys.Unknowns...),
+				statics.Unknown{On: sys.Joints[slipping[0]].On, Couple: 1, Least: math.Inf(-1), Greatest: math.Inf(1)})
+		}
+		sol, err := statics.Solve(&loose)
+		if err != nil || sol.State != statics.Unique && sol.State != statics.Limit {
+			continue
+		}
+		if n := len(sol.Unknowns); len(slipping) > 0 && math.Abs(sol.Unknowns[n-1]) > 1e-6*total(sol.Reactions) {
+			continue
+		}
+		for i := range sol.Reactions { // back to the parts along and across each surface
+			r, n := &sol.Reactions[i], sys.Joints[i].Normal
+			if sys.Joints[i].Kind == statics.Contact || sys.Joints[i].Kind == statics.Pull {
+				r.N, r.F = r.X*n.X+r.Y*n.Y, r.X*n.Y-r.Y*n.X
+			}
+		}
+		return sol.Reactions, true
 	}
-	return sol.Reactions, true
+	return nil, false
+}
+
+func total(list []statics.Reaction) float64 {
+	sum := 0.0
+	for _, r := range list {
+		sum += math.Abs(r.X) + math.Abs(r.Y)
+	}
+	return sum
 }
 
 // limitWords says what is special at the limit.

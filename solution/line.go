@@ -439,18 +439,18 @@ func (w *worker) resultLine(u int, v float64, chain ...formula.Node) Line {
 	} else {
 		w.mayEarn(answering, 0, nil)
 		if w.way != 0 {
-			return w.safeLine(u, v, value, chain)
+			more := w.s.number(v, w.s.unknowns[u].Unit)
+			if w.s.unknowns[u].Kind == OfPlace {
+				more = w.s.length(v)
+			}
+			return w.safeLine(more, value, chain)
 		}
 	}
 	return Line{Formula: formula.Equal(append(chain, value)...)}
 }
 
 // safeLine ends in a value rounded to the safe side: a least coefficient up, a greatest load down.
-func (w *worker) safeLine(u int, v float64, value formula.Node, chain []formula.Node) Line {
-	more := w.s.number(v, w.s.unknowns[u].Unit)
-	if w.s.unknowns[u].Kind == OfPlace {
-		more = w.s.length(v)
-	}
+func (w *worker) safeLine(more, value formula.Node, chain []formula.Node) Line {
 	if sameText(more, value) {
 		return Line{Formula: formula.Equal(append(chain, value)...)}
 	}

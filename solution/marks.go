@@ -24,6 +24,7 @@ const (
 	solving                     // rearranged
 	weighing                    // weight from mass
 	pairing                     // third law
+	tabling                     // masses and places of pieces
 	placing                     // the last step from a distance to a place
 )
 
@@ -59,7 +60,7 @@ func (w *worker) award(total int, uses []string, names func(*Equation) string) {
 			return 5
 		case zeroing, pairing:
 			return 2
-		case weighing:
+		case weighing, tabling:
 			return 3
 		case arms:
 			return 4
@@ -152,6 +153,8 @@ func (w *worker) mark(m earner, uses []string, names func(*Equation) string) Mar
 		return Mark{code, "rearranged rightly", "may be implied by a right answer"}
 	case placing:
 		return Mark{code, "measured from the right point", "the distance from the pivot alone: A0"}
+	case tabling:
+		return Mark{"B1", "masses (lengths, areas) and distances of the pieces right", "relative masses are fine; a hole counted as positive: B0"}
 	case weighing:
 		return Mark{"B1", "weight = mass × g", "seen, or implied by a right product"}
 	case pairing:

@@ -342,8 +342,11 @@ func (w *solver) supportWords(name string) string {
 	return w.s.thing(s.Label, name)
 }
 
-// mass finds a weight first.
+// mass finds a weight first, or adds up the masses of pieces.
 func (w *solver) mass(r *answer.Result) []Route {
+	if b := w.a.Layout.BodyNamed(r.Part.Thing); b != nil && len(b.Pieces) > 0 {
+		return w.massOfPieces(r, b)
+	}
 	for u := range w.s.unknowns {
 		x := &w.s.unknowns[u]
 		if x.Name != r.Part.Thing || x.Kind != OfForce {

@@ -91,7 +91,7 @@ func (w *solver) together(r *answer.Result, s *scene, u int, known []bool, by []
 	}
 	a, b, other := s.pairFor(u, have)
 	if a == nil {
-		return nil
+		return w.afterPair(r, s, u, known, by, begin)
 	}
 	first = needed(s, first, known, a, b)
 	k := w.begin(s, known, u, r, natural, begin)
@@ -103,6 +103,35 @@ func (w *solver) together(r *answer.Result, s *scene, u int, known []bool, by []
 		return nil
 	}
 	return []Route{w.finish(k, r, "two equations solved together", uses(s, &plan{moves: append(first, move{a, u}, move{b, other})}, known, by))}
+}
+
+// afterPair finds u from what two equations, solved together for two other unknowns, make known.
+func (w *solver) afterPair(r *answer.Result, s *scene, u int, known []bool, by []string, begin func(*worker)) []Route {
+	for v := range s.unknowns {
+		if v == u || known[v] {
+			continue
+		}
+		a, b, other := s.pairFor(v, known)
+		if a == nil || other == u {
+			continue
+		}
+		more := append([]bool(nil), known...)
+		more[v], more[other] = true, true
+		plans := s.plans(u, more, 1)
+		if len(plans) == 0 {
+			continue
+		}
+		k := w.begin(s, known, -1, r, natural, begin)
+		if !k.pairLines(a, b, v, other) {
+			continue
+		}
+		k.target = u
+		if !k.plan(plans[0]) {
+			continue
+		}
+		return []Route{w.finish(k, r, "two equations solved together, then "+s.routeName(plans[0], natural), uses(s, plans[0], known, by))}
+	}
+	return nil
 }
 
 // needed keeps the moves that the pair of equations rests on.
@@ -213,7 +242,11 @@ func (w *worker) pairLines(a, b *Equation, u, v int) bool {
 	}
 	w.step(Solving, say("Each of these holds both ", s.unknowns[u].symbol(), " and ", s.unknowns[v].symbol(), ": two equations, two unknowns. Solved together:"),
 		Line{Formula: formula.Equal(s.unknowns[v].symbol(), w.result(v, vv))}, Line{Formula: formula.Equal(s.unknowns[u].symbol(), w.safe(u, vu))})
-	w.earn = append(w.earn, earner{len(w.steps) - 1, 0, passing, nil}, earner{len(w.steps) - 1, 1, answering, nil})
+	last := answering
+	if u != w.target {
+		last = passing
+	}
+	w.earn = append(w.earn, earner{len(w.steps) - 1, 0, passing, nil}, earner{len(w.steps) - 1, 1, last, nil})
 	w.values[u], w.values[v] = vu, vv
 	w.moves = append(w.moves, Move{Equation: a, Gives: u, With: b, Also: v})
 	w.reading(u, vu)

@@ -52,6 +52,11 @@ func (w *solver) compare(k *worker, r *answer.Result, p *answer.Support, f, n *F
 		Line{Formula: formula.Equal(formula.Times(formula.Symbol("μ", "", "the coefficient of friction", p.Mu), s.symbol(n)), formula.Times(given(p.Support.Mu), s.number(normal, "N")), s.number(most, "N"))},
 		Line{Formula: formula.Relate(sign, s.number(needed, "N"), s.number(most, "N")), Note: "needed against available"})
 	k.step(Reading, say(verdict))
+	if b := &s.l.Bodies[p.On]; p.HasFar && answer.IsFace(p.Support, b) && n.Place >= 0 {
+		if x := s.unknowns[n.Place].Value; x > 1e-9*b.Length && x < b.Length*(1-1e-9) {
+			k.step(Reading, say("It does not topple either: the line of action of the normal force that is needed crosses the base ", s.metres(x), " from its left corner, inside the base of ", s.metres(b.Length), "."))
+		}
+	}
 }
 
 // pushes finds every force that can only push or pull, and sees that none would have to do the opposite.
@@ -164,6 +169,14 @@ func (w *solver) notFixed(r *answer.Result) []Route {
 			open++
 		}
 	}
+	if w.unfixed != "" {
+		k.step(Choosing, say("As in part ("+w.unfixed+"), equilibrium leaves this force open, but not altogether: a rest can only push."))
+		if routes, ok := w.ends(k, r); ok {
+			return routes
+		}
+		k = s.worker(nil)
+	}
+	w.unfixed = r.Part.Name
 	k.setting(&Equation{Bodies: []int{s.bodyAsked(r.Part.Thing)}})
 	which := "the balance of forces upwards and the moments about one point"
 	if equations == 3 {
@@ -172,6 +185,9 @@ func (w *solver) notFixed(r *answer.Result) []Route {
 	k.step(Choosing, say("Equilibrium gives "+count(equations*bodies, "equation")+" ("+which+"; moments about another point follow from them), but "+
 		count(open, "force")+" "+are(open)+" unknown. More than one set of forces balances, and which one acts depends on how the supports and the body give way, so equilibrium alone cannot tell."))
 	k.step(Reading, say("It can tell the least and the greatest that "+r.Part.Thing+" could be: a rest can only push, so no force can be less than zero."))
+	if routes, ok := w.ends(k, r); ok {
+		return routes
+	}
 	for _, e := range s.candidates() {
 		if e.Kind == Limiting || len(e.Bodies) > 1 || e.Kind == Moments && e.Pivot.Labour > 0 {
 			continue
@@ -191,6 +207,36 @@ func (w *solver) notFixed(r *answer.Result) []Route {
 	}
 	w.sayAnswer(k, r, "All of these must hold with no force less than zero:")
 	return []Route{w.finish(k, r, "least and greatest", nil)}
+}
+
+// ends works out the least and the greatest of a force, each with another contact that has just lost its force.
+func (w *solver) ends(k *worker, r *answer.Result) ([]Route, bool) {
+	for i, want := range []float64{r.Low, r.High} {
+		name := []string{"least", "greatest"}[i]
+		if math.Abs(want) < 1e-9 {
+			k.step(Reading, say(capital(name)+": the others can hold "+w.s.body(w.bodyOf(r.Part.Thing))+" without "+r.Part.Thing+", so the force there can be zero, and a rest cannot pull."),
+				Line{Formula: formula.Equal(formula.Symbol("R", r.Part.Thing, "the force at "+r.Part.Thing, 0), formula.Given("0", "N"))})
+			k.earn = append(k.earn, earner{len(k.steps) - 1, 0, answering, nil})
+			continue
+		}
+		end, ok := w.extreme(r, want)
+		if !ok {
+			return nil, false
+		}
+		k.step(Choosing, say(capital(name)+": when "+end.Name+" has just lost contact, so that the force there is zero."))
+		at := len(k.steps)
+		k.steps = append(k.steps, end.Steps...)
+		for j := at; j < len(k.steps); j++ {
+			if st := k.steps[j]; st.Kind == Writing && len(st.Lines) > 0 {
+				k.earn = append(k.earn, earner{j, 0, moments, end.Working.Moves[0].Equation})
+			}
+			if st := k.steps[j]; st.Kind == Solving && j == len(k.steps)-1 {
+				k.earn = append(k.earn, earner{j, len(st.Lines) - 1, answering, nil})
+			}
+		}
+	}
+	k.step(Result, say("So "+r.Part.Thing+" is "+r.Shown+"."))
+	return []Route{w.finish(k, r, "least and greatest", nil)}, true
 }
 
 func are(n int) string {
