@@ -18,6 +18,7 @@ type solver struct {
 	s       *scene
 	known   []bool            // unknowns of s that earlier parts found
 	by      []string          // the part that found each
+	unfixed string            // the first part that equilibrium leaves open
 	weighs  bool              // the weights have been worked out from masses
 	used    []statics.Vec     // pivots of the routes that are shown first
 	centred map[string]string // bodies whose centre of mass a part has worked out from pieces
