@@ -294,7 +294,7 @@ func (s setter) breakUp(n formula.Node, width float64, how breaking) (lines []bo
 // A piece is a part of a formula before which it may be broken.
 type piece struct {
 	box
-	relation bool // starts with a relation sign
+	gap float64 // before it, unless it starts a line
 }
 
 func (s setter) pieces(n formula.Node, how breaking) []piece {
@@ -305,7 +305,7 @@ func (s setter) pieces(n formula.Node, how breaking) []piece {
 			inside := s.pieces(a, how)
 			if i > 0 {
 				inside[0].box = beside(s.upright(n.Text), space(loose*s.size), inside[0].box)
-				inside[0].relation = true
+				inside[0].gap = loose * s.size
 			}
 			out = append(out, inside...)
 		}
@@ -327,6 +327,14 @@ func (s setter) pieces(n formula.Node, how breaking) []piece {
 		for _, factor := range s.factors(n) {
 			out = append(out, piece{box: factor})
 		}
+	case n.Op == formula.Word && how >= atPlus:
+		for i, text := range strings.Split(n.Text, " ") {
+			p := piece{box: s.upright(text)}
+			if i > 0 {
+				p.gap = s.look.roman.Width(" ", s.size)
+			}
+			out = append(out, p)
+		}
 	default:
 		out = []piece{{box: s.formula(n)}}
 	}
@@ -338,10 +346,7 @@ func (s setter) pack(pieces []piece, width, indent float64) (lines []box, fits b
 	fits = true
 	var line box
 	for i, p := range pieces {
-		gap := 0.0
-		if p.relation {
-			gap = loose * s.size
-		}
+		gap := p.gap
 		if i > 0 && line.width+gap+p.width > width+1e-6 {
 			lines = append(lines, line)
 			line, gap = space(indent), 0

@@ -121,20 +121,7 @@ func TestNothingCollidesOrLeavesThePage(t *testing.T) {
 		for _, paper := range []Paper{A4, Letter} {
 			for _, size := range []float64{9, 11, 14, 16, 18, 24, 30, 36} {
 				o := Options{Paper: paper, Size: size}
-				l := newLook(o)
-				lines := printedText(t, kind, set, o)
-				wide := make([]float64, len(lines)) // without the space at its end
-				for i, r := range lines {
-					wide[i] = r.face.Width(strings.TrimRight(r.text, " "), r.size)
-					if r.x < l.left-0.5 || r.x+wide[i] > l.pageWidth-l.right+0.5 || r.y > l.pageHeight-l.bottom+0.5 || r.y-r.face.CapHeight(r.size) < l.top-1 {
-						t.Errorf("%s %g pt, paper %d, page %d: %q leaves the margins", kind, size, paper, r.page, r.text)
-					}
-					for j, s := range lines[:i] {
-						if s.page == r.page && overlap(s, r, wide[j], wide[i]) {
-							t.Errorf("%s %g pt, paper %d, page %d: %q and %q collide", kind, size, paper, r.page, s.text, r.text)
-						}
-					}
-				}
+				checkPlaces(t, fmt.Sprintf("%s %g pt, paper %d", kind, size, paper), kind, set, o)
 			}
 		}
 	}

@@ -165,14 +165,14 @@ func (f *flow) working(sect *pdf.Element, line solution.Line) {
 	if line.Note != "" {
 		note := sect.Child(pdf.P)
 		spans := marked("(" + line.Note + ")")
-		lines := f.setText(spans, f.size, f.measure())
+		lines := f.setText(spans, f.size, width)
 		if x := indent + last.width + f.size; len(lines) == 1 && x+lines[0].width <= f.measure()-room {
 			f.beside(func(p *pdf.Page, base float64) {
 				lines[0].paint(p, note, f.left+x, base, map[*formula.Node]*pdf.Element{})
 			}, last.base)
 		} else {
 			f.keepNext()
-			f.text(note, spans, f.size, f.left+indent, f.measure()-indent)
+			f.text(note, spans, f.size, f.left+indent, width)
 		}
 	}
 	if marks != "" {

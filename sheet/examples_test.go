@@ -1,0 +1,126 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"steelyard/answer"
+	"steelyard/draw"
+	"steelyard/examples"
+	"steelyard/figure"
+	"steelyard/pdf/uacheck"
+	"steelyard/question"
+	"steelyard/solution"
+)
+
+// exampleItem takes an example through the whole engine to what is printed of it.
+func exampleItem(t testing.TB, name string) (Item, bool) {
+	t.Helper()
+	src, err := examples.Files.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q, err := question.Parse(name, string(src))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := answer.Solve(q)
+	if err != nil {
+		t.Errorf("%s: %v", name, err)
+		return Item{}, false
+	}
+	s, err := solution.Solve(a)
+	if err != nil {
+		t.Errorf("%s: %v", name, err)
+		return Item{}, false
+	}
+	it := Item{Title: q.Title, Wording: question.Wording(q), Solution: s,
+		Picture: func(d Drawing) *draw.Picture {
+			return figure.Draw(a.Layout, figure.Options{Width: d.Width, TextSize: d.TextSize, Upright: d.Upright})
+		},
+		View: func(v solution.View, d Drawing) *draw.Picture {
+			o := figure.Options{View: figure.Forces, Body: v.Body, Width: d.Width, TextSize: d.TextSize, Upright: d.Upright}
+			if v.PivotName != "" {
+				o.View, o.Pivot, o.PivotName = figure.Moment, v.Pivot, v.PivotName
+			}
+			return figure.Draw(a.Layout, o)
+		},
+	}
+	for i := range a.Results {
+		r := &a.Results[i]
+		it.Parts = append(it.Parts, Part{Name: r.Part.Name, Text: question.PartWording(q, *r.Part), Marks: r.Part.Marks, Unit: r.Unit, Label: "answer", Answer: r.Shown})
+	}
+	return it, true
+}
+
+// Every example is printed in every kind, in ordinary and in large print: nothing leaves the margins, no words collide,
+// and the rules of tagged files are kept.
+func TestAllExamplesArePrinted(t *testing.T) {
+	for _, name := range examples.Names() {
+		it, ok := exampleItem(t, name)
+		if !ok {
+			continue
+		}
+		for kind := range kinds {
+			for _, o := range []Options{{}, {Size: 24, Paper: Letter}} {
+				set := Set{Title: it.Title, Items: []Item{it}}
+				where := fmt.Sprintf("%s, %s in %g points", name, kind, o.Size)
+				d, err := kinds[kind](set, o)
+				if err != nil {
+					t.Errorf("%s: %v", where, err)
+					continue
+				}
+				b, err := d.Bytes()
+				if err != nil {
+					t.Errorf("%s: %v", where, err)
+				}
+				for _, broken := range uacheck.Check(b) {
+					t.Errorf("%s: %s", where, broken)
+				}
+				set.Items[0].Picture, set.Items[0].View = nil, nil
+				checkPlaces(t, where, kind, set, o)
+			}
+		}
+	}
+}
+
+// checkPlaces looks for text that leaves the margins or collides.
+func checkPlaces(t *testing.T, where, kind string, set Set, o Options) {
+	t.Helper()
+	full, err := o.withDefaults()
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := newLook(full)
+	lines := printedText(t, kind, set, o)
+	wide := make([]float64, len(lines)) // without the space at its end
+	for i, r := range lines {
+		wide[i] = r.face.Width(strings.TrimRight(r.text, " "), r.size)
+		if r.x < l.left-0.5 || r.x+wide[i] > l.pageWidth-l.right+0.5 || r.y > l.pageHeight-l.bottom+0.5 || r.y-r.face.CapHeight(r.size) < l.top-1 {
+			t.Errorf("%s, page %d: %q leaves the margins", where, r.page, r.text)
+		}
+		for j, s := range lines[:i] {
+			if s.page == r.page && overlap(s, r, wide[j], wide[i]) {
+				t.Errorf("%s, page %d: %q and %q collide", where, r.page, s.text, r.text)
+			}
+		}
+	}
+}
+
+// BenchmarkExampleSheet prints two examples on two pages, their drawings drawn anew each time.
+func BenchmarkExampleSheet(b *testing.B) {
+	var set = Set{Title: "Two supports"}
+	for _, name := range []string{"lock-footbridge.moments", "mooring-plank.moments"} {
+		it, ok := exampleItem(b, name)
+		if !ok {
+			return
+		}
+		set.Items = append(set.Items, it)
+	}
+	for b.Loop() {
+		if _, err := Questions(set, Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
