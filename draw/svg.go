@@ -9,7 +9,8 @@ import (
 const family = "Liberation Sans, Arimo, Arial, Helvetica, sans-serif"
 
 // SVG writes the picture as an SVG 1.1 file: one element a line, numbers to a hundredth of a point,
-// text as text. The same picture always gives the same bytes. Ids of the title and the description
+// text as text, of the width that it is measured with here even where the reader's machine lacks the
+// typeface. The same picture always gives the same bytes. Ids of the title and the description
 // are p.ID with "title" and "desc", so give pictures on one page different IDs.
 //
 // Source: SVG 1.1 (second edition); role and labelling as the W3C's HTML Accessibility API Mappings ask.
@@ -194,6 +195,9 @@ func (w *svg) words(t Text) {
 		w.s(` text-anchor="middle"`)
 	case Finish:
 		w.s(` text-anchor="end"`)
+	}
+	if width := t.Width(); width > 0 { // keeps to its place in any typeface
+		w.number("textLength", width).s(` lengthAdjust="spacingAndGlyphs"`)
 	}
 	if t.Halo {
 		w.s(` stroke="#ffffff" stroke-width="2.5" stroke-linejoin="round" paint-order="stroke"`)

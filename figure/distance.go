@@ -241,9 +241,14 @@ func (s *scene) bothSides(o, a, n pt, thick float64, spans []span) {
 	}
 	over := s.clear(along(o, n, thick), a, n, lo, hi)
 	under := s.clear(o, a, mul(-1, n), lo, hi)
-	if n.Y > 0 || n.Y == 0 && n.X > 0 {
+	switch { // prefer below and to the right; of a slanting body, the upper side, away from what holds it
+	case math.Abs(n.Y) < 0.95 && math.Abs(n.Y) > 0.05 && n.Y < 0:
+		under += 5 * s.size
+	case math.Abs(n.Y) < 0.95 && math.Abs(n.Y) > 0.05:
+		over += 5 * s.size
+	case n.Y > 0 || n.Y == 0 && n.X > 0:
 		under += 4 * s.size
-	} else {
+	default:
 		over += 4 * s.size
 	}
 	if over < under {
@@ -359,7 +364,7 @@ func (s *scene) distances(o, a, n pt, spans []span) {
 		for k := 0; s.boxed(b) && k < 400; k++ { // never on another text
 			b = box{along(b.low, n, 0.2*s.size), along(b.high, n, 0.2*s.size)}
 		}
-		s.write(b, [][]draw.Run{plain(p.text)}, draw.Black, draw.Centre)
+		s.write(b, [][]draw.Run{plain(p.text)}, draw.Black, draw.Centre, false)
 	}
 	s.end()
 }

@@ -223,7 +223,7 @@ func (s *scene) writeLabel(l *label) {
 			anchor = draw.Finish
 		}
 	}
-	s.write(text, l.text, l.ink, anchor)
+	s.write(text, l.text, l.ink, anchor, l.cost >= light)
 	s.boxes = s.boxes[:len(s.boxes)-1] // it has one already
 	s.reach(l.box.low, 0)
 	s.end()

@@ -57,7 +57,7 @@ func (s *scene) loadWords(d *answer.Load) [][]draw.Run {
 	name := shorten(d.Name)
 	size := firstOf(shown(d.Load.Size), shown(d.Load.Weight), shown(d.Load.Mass))
 	var text [][]draw.Run
-	if one := name + "  " + size; size != "" && len(name) <= 3 {
+	if one := name + "\u00a0 " + size; size != "" && len(name) <= 3 {
 		text = [][]draw.Run{plain(one)}
 	} else {
 		text = [][]draw.Run{plain(name), plain(size)}
@@ -88,10 +88,11 @@ func (s *scene) weight(d *answer.Load) {
 		steep, a, n = false, pt{X: 1}, pt{Y: -1} // on the very top
 	}
 	if d.Hung || b.Shape == question.Frame || b.Shape == question.Bar && steep {
-		base := s.pileUp(d.On, true, u-w/2-2, u+w/2+2, 0, h+0.8*s.size)
-		if base == 0 {
-			base = skin
+		if b.Shape == question.Bar && steep {
+			w, h = 0.8*w, 0.8*h
 		}
+		reach := (w/2 + 2) * max(math.Abs(a.X), 0.3)
+		base := s.pileUp(d.On, true, u-reach, u+reach, skin, h+0.9*s.size+3)
 		top := pt{X: p.X, Y: p.Y + base + 0.9*s.size}
 		s.line(draw.Black, s.thin, heavy, p, top)
 		s.shape(draw.Black, s.outline, draw.Shade, pt{X: top.X - w/2, Y: top.Y}, pt{X: top.X + w/2, Y: top.Y}, pt{X: top.X + w/2, Y: top.Y + h}, pt{X: top.X - w/2, Y: top.Y + h})

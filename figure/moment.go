@@ -188,18 +188,18 @@ func (s *scene) parallelArms(c pt, forces []*force) {
 		p, q := along(c, d, v), along(at, d, v)
 		s.dashed(draw.Black, s.thin, heavy, p, q)
 		in := unit(sub(p, q))
-		if math.Abs(u) > 1.6*s.size {
-			s.rightAngle(q, in, mul(-1, d))
-		}
 		text := s.armText(f)
 		w, h := s.measure(text)
 		run := math.Abs(a.X)*w + math.Abs(a.Y)*h
+		if math.Abs(u) > run+1.6*s.size+4 || math.Abs(u) < run {
+			s.rightAngle(q, in, mul(-1, d))
+		}
 		mid := s.textPlace(span{min(0, u), max(0, u), ""}, run, v, ends, outer)
 		b := boxAt(along(along(along(c, a, mid), d, v), d, -pad-(math.Abs(d.X)*w+math.Abs(d.Y)*h)/2), w, h)
 		for n := 0; s.boxed(b) && n < 400; n++ {
 			b = box{along(b.low, d, 0.2*s.size), along(b.high, d, 0.2*s.size)}
 		}
-		s.write(b, text, draw.Black, draw.Centre)
+		s.write(b, text, draw.Black, draw.Centre, false)
 	}
 	s.end()
 }

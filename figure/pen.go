@@ -137,7 +137,7 @@ func (s *scene) hatch(a, b, solid pt) {
 }
 
 // write paints lines of text in a box measured by measure.
-func (s *scene) write(b box, text [][]draw.Run, ink draw.Ink, anchor draw.Anchor) {
+func (s *scene) write(b box, text [][]draw.Run, ink draw.Ink, anchor draw.Anchor, halo bool) {
 	x := b.low.X
 	switch anchor {
 	case draw.Centre:
@@ -147,7 +147,7 @@ func (s *scene) write(b box, text [][]draw.Run, ink draw.Ink, anchor draw.Anchor
 	}
 	for i, runs := range text {
 		at := pt{X: x, Y: b.low.Y + s.size*(0.76+1.2*float64(i))}
-		s.open.Marks = append(s.open.Marks, draw.Text{At: at, Anchor: anchor, Size: s.size, Ink: ink, Runs: runs})
+		s.open.Marks = append(s.open.Marks, draw.Text{At: at, Anchor: anchor, Size: s.size, Ink: ink, Runs: runs, Halo: halo})
 	}
 	s.reach(b.low, 0)
 	s.reach(b.high, 0)

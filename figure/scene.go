@@ -169,7 +169,7 @@ func (s *scene) small() {
 	w := draw.RunsWidth(plain("Not to scale."), s.size)
 	c := pt{X: (s.low.X + s.high.X) / 2, Y: s.high.Y + 1.1*s.size}
 	s.begin(words, "", "note", "")
-	s.write(boxAt(c, w, 0.96*s.size), [][]draw.Run{plain("Not to scale.")}, draw.Grey, draw.Centre)
+	s.write(boxAt(c, w, 0.96*s.size), [][]draw.Run{plain("Not to scale.")}, draw.Grey, draw.Centre, false)
 	s.end()
 }
 
