@@ -58,7 +58,6 @@ type Load struct {
 	Unit     statics.Vec // direction of a Force, length 1
 	Couple   float64     // N m, anticlockwise; NaN if unknown
 	PerMetre float64     // N/m of a spread load
-	Unknown  int         // its number in System.Unknowns, or -1
 }
 
 // A Force is a force that was found.
