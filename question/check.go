@@ -19,6 +19,7 @@ func (p *parser) check() {
 	for i := range q.Bodies {
 		p.checkBody(&q.Bodies[i])
 	}
+	p.lowerEnds()
 	for i := range q.Points {
 		p.checkPoint(&q.Points[i])
 	}
@@ -43,6 +44,33 @@ func (p *parser) check() {
 		if q.Bodies[i].Label == "" {
 			q.Bodies[i].Label = q.Bodies[i].Name
 		}
+	}
+}
+
+// lowerEnds settles foot and top on bars that slope down to the right: there the foot is the right
+// end.
+func (p *parser) lowerEnds() {
+	q := p.q
+	settle := func(pl *Place) {
+		b := q.Body(pl.Body)
+		if !pl.byHeight || b == nil || !b.Angle.Known() || b.Angle.Value >= 0 {
+			return
+		}
+		pl.End, pl.byHeight = Left+Right-pl.End, false
+	}
+	for i := range q.Points {
+		settle(&q.Points[i].Place)
+	}
+	for i := range q.Supports {
+		settle(&q.Supports[i].On)
+		settle(&q.Supports[i].By)
+	}
+	for i := range q.Loads {
+		settle(&q.Loads[i].On)
+		settle(&q.Loads[i].To)
+	}
+	for i := range q.Parts {
+		settle(&q.Parts[i].Place)
 	}
 }
 

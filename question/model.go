@@ -109,8 +109,8 @@ type End uint8
 
 const (
 	NoEnd End = iota
-	Left      // left end, lower end, foot
-	Right     // right end, upper end, top
+	Left      // left end; also lower end, foot, of a bar that leans (angle from 0° to 180°)
+	Right     // right end; also upper end, top
 	Middle
 )
 
@@ -123,7 +123,9 @@ type Place struct {
 	XY    *XY    // x along the body's axis from its left end, y at right angles to it, to the left of the axis (above a level body)
 	Point string // name of a Point
 	Span  Span
-	body  Span // of the body's name
+
+	body     Span // of the body's name
+	byHeight bool // End was written as foot or top, not as left or right end
 }
 
 // Set reports whether the place is given in any way.

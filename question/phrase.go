@@ -114,10 +114,19 @@ func (q *Question) sharedLabel(l *Load) bool {
 	return false
 }
 
-// end names an end of a body: "left end", "foot".
+// leans reports whether a bar stands with its left end as its foot.
+func (b *Body) leans() bool {
+	return b.Shape == Bar && (b.Angle.Status == Unknown || b.Angle.Known() && b.Angle.Value > 0)
+}
+
+// end names an end of a body: "left end", "foot", "upper end".
 func (b *Body) end(e End) string {
-	leaning := b.Shape == Bar && b.Angle.Status != Absent
+	leaning, falling := b.leans(), b.Shape == Bar && b.Angle.Known() && b.Angle.Value < 0
 	switch {
+	case e == Left && falling:
+		return "upper end"
+	case e == Right && falling:
+		return "lower end"
 	case e == Middle:
 		return "middle"
 	case e == Left && leaning:
@@ -164,10 +173,20 @@ func (q *Question) where(p Place, of string) string {
 			return "at point " + p.Point + ", " + q.where(a.Place, of)
 		}
 		return "at point " + p.Point
+	case p.XY != nil && b.particle():
+		return ""
 	case p.XY != nil && b.Shape == Frame:
 		return "at the point " + xyWords(*p.XY)
+	case p.XY != nil && b.Shape == Block:
+		return onBlock(p.XY, b, own)
+	case p.XY != nil && p.XY.Y.Value == 0:
+		return p.XY.X.Quantity.String() + " from " + own(b.end(Left))
 	case p.XY != nil:
-		return "at a point " + p.XY.X.Quantity.String() + " along and " + p.XY.Y.Quantity.String() + " up from " + own(b.end(Left))
+		side := " above the axis"
+		if p.XY.Y.Value < 0 {
+			side = " below the axis"
+		}
+		return "at a point " + p.XY.X.Quantity.String() + " from " + own(b.end(Left)) + " and " + strings.TrimPrefix(p.XY.Y.Quantity.String(), "-") + side
 	case p.End != NoEnd:
 		return "at " + own(b.end(p.End))
 	case p.At.Status == Unknown && b.Rule.Known():
@@ -182,6 +201,33 @@ func (q *Question) where(p Place, of string) string {
 		return p.At.Quantity.String() + " from " + own(b.zero())
 	}
 	return ""
+}
+
+// onBlock says where a point of a block is: on a side, or inside.
+func onBlock(xy *XY, b *Body, own func(string) string) string {
+	x, y := xy.X.SI(), xy.Y.SI()
+	left, bottom := x == 0, y == 0
+	right, top := b.Length.Known() && x == b.Length.SI(), b.Height.Known() && y == b.Height.SI()
+	up, across := xy.Y.Quantity.String(), xy.X.Quantity.String()
+	switch {
+	case left && bottom:
+		return "at " + own("lower left corner")
+	case right && bottom:
+		return "at " + own("lower right corner")
+	case left && top:
+		return "at " + own("upper left corner")
+	case right && top:
+		return "at " + own("upper right corner")
+	case left:
+		return "at " + own("left side") + ", " + up + " above its base"
+	case right:
+		return "at " + own("right side") + ", " + up + " above its base"
+	case top:
+		return "at " + own("top") + ", " + across + " from its left side"
+	case bottom:
+		return "at " + own("base") + ", " + across + " from its left side"
+	}
+	return across + " from " + own("left side") + " and " + up + " above its base"
 }
 
 func xyWords(xy XY) string {
@@ -254,7 +300,7 @@ func (q *Question) fixedPoint(xy XY, b *Body) string {
 	case across == "" && up == "":
 		return "a fixed point at " + from
 	case across == "":
-		return "a fixed point " + strings.Replace(up, " above", " vertically above", 1) + " " + from
+		return "a fixed point " + strings.NewReplacer(" above", " vertically above", " below", " vertically below").Replace(up) + " " + from
 	case up == "":
 		return "a fixed point level with " + from + ", " + across + " it"
 	}

@@ -75,10 +75,14 @@ func (p *parser) place() (Place, bool) {
 	}
 	p.accept("the")
 	switch {
-	case p.accept("left", "end"), p.accept("left"), p.accept("lower", "end"), p.accept("foot"), p.accept("bottom"):
+	case p.accept("left", "end"), p.accept("left"):
 		return done(Place{End: Left})
-	case p.accept("right", "end"), p.accept("right"), p.accept("upper", "end"), p.accept("top"):
+	case p.accept("right", "end"), p.accept("right"):
 		return done(Place{End: Right})
+	case p.accept("lower", "end"), p.accept("foot"), p.accept("bottom"):
+		return done(Place{End: Left, byHeight: true})
+	case p.accept("upper", "end"), p.accept("top"):
+		return done(Place{End: Right, byHeight: true})
 	case p.accept("middle"), p.accept("centre"):
 		return done(Place{End: Middle})
 	}

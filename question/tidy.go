@@ -489,7 +489,7 @@ func (w *writer) on(p Place) string {
 }
 
 func writePlace(p Place, b *Body) string {
-	leaning := b != nil && b.Shape == Bar && b.Angle.Status != Absent
+	leaning := b != nil && b.leans()
 	switch {
 	case p.XY != nil:
 		return writeXY(*p.XY)

@@ -150,6 +150,11 @@ func (w *stem) body(b *Body) {
 		intro = b.the()
 	}
 	switch {
+	case b.particle() && len(held) == 0:
+		w.say(indefinite("small "+b.noun()), pieceWeight(&b.Pieces[0]), " is in equilibrium")
+	case b.particle():
+		w.say(indefinite("small "+b.noun()), pieceWeight(&b.Pieces[0]), " ", held[0])
+		held = held[1:]
 	case len(held) > 0:
 		w.say(intro, " ", held[0])
 		held = held[1:]
@@ -301,8 +306,16 @@ func (w *stem) onlyRests(b *Body) bool {
 	return n > 0
 }
 
+// particle reports whether a frame is one small mass, such as a lamp where cords meet.
+func (b *Body) particle() bool {
+	return b.Shape == Frame && len(b.Pieces) == 1 && b.Pieces[0].Kind == PointMass
+}
+
 // frame describes the pieces of a frame.
 func (w *stem) frame(b *Body) {
+	if b.particle() {
+		return
+	}
 	about := ""
 	switch {
 	case b.Mass.Known():
@@ -318,6 +331,17 @@ func (w *stem) frame(b *Body) {
 	for i := range b.Pieces {
 		w.piece(&b.Pieces[i])
 	}
+}
+
+// pieceWeight says the weight or mass of a piece after its name.
+func pieceWeight(c *Piece) string {
+	switch {
+	case c.Weight.Known():
+		return " of weight " + c.Weight.Quantity.String()
+	case c.Mass.Known():
+		return " of mass " + c.Mass.Quantity.String()
+	}
+	return ""
 }
 
 func solid(b *Body) int {

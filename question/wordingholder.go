@@ -1,5 +1,7 @@
 package question
 
+import "strings"
+
 // holders says what holds a body to the surroundings, a predicate each: "rests on two supports:
 // the left sill P, 0.60 m from its left end, and …". Cables, struts and links are told apart, in
 // sentences of their own.
@@ -64,13 +66,16 @@ func (q *Question) predicate(s *Support, b *Body) string {
 		if !s.On.Set() {
 			return "stands on " + surface(s, "level floor")
 		}
-		if b.Shape == Bar && b.Angle.Status != Absent {
+		if s.On.End != NoEnd && b.leans() {
 			return "stands with its " + b.end(s.On.End) + " on " + surface(s, "level floor")
 		}
 		return "stands on " + surface(s, "level floor") + at
 	case Slope:
 		slope := surface(s, "slope")
-		if s.Angle.Known() {
+		switch {
+		case s.Angle.Known() && s.Angle.Value < 0:
+			slope += " that falls to the right, at " + strings.TrimPrefix(s.Angle.Quantity.String(), "-") + " to the horizontal"
+		case s.Angle.Known():
 			slope += " at " + s.Angle.Quantity.String() + " to the horizontal"
 		}
 		return "stands on " + slope + at
@@ -173,7 +178,10 @@ func (w *stem) line(s *Support, b *Body) {
 	}
 	switch {
 	case s.To != nil && s.Kind == Strut:
-		w.say(name, " from ", q.far(s, b), " meets ", b.the(), " ", at, given)
+		from := strings.Replace(q.far(s, b), "its "+b.end(Left), "the "+b.end(Left)+" of "+b.the(), 1)
+		w.say(name, " from ", from, ", meets it", after(at), given)
+	case s.To != nil && at == "":
+		w.say(name, " joins ", b.the(), " to ", q.far(s, b), given)
 	case s.To != nil:
 		w.say(name, " joins ", b.the(), ", ", at, ", to ", q.far(s, b), given)
 	case s.Kind == Strut:

@@ -73,6 +73,9 @@ func (q *Question) asked(a *Part) string {
 		case s.Kind == Meter:
 			return "the reading of " + thing
 		}
+		if by := q.Body(s.By.Body); by != nil {
+			return "the force of " + by.the() + on + " at " + s.Name
+		}
 		return "the force of " + thing + on
 	case AskAcross:
 		return "the horizontal component of the force of " + thing + on
