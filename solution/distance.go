@@ -101,6 +101,12 @@ func (s *scene) arm(f *Force, p *Pivot) (Distance, int) {
 	}
 	b := &s.l.Bodies[f.On]
 	d := none
+	if f.By >= 0 && p.Body == f.By && p.Body != f.On && p.Mark.OnAxis && f.ByMark.OnAxis && f.Place < 0 {
+		d.From, d.To = &p.Mark, &f.ByMark
+		d.Slant = math.Abs(f.ByMark.Along - p.Mark.Along)
+		d.Trig = s.trig(cross(s.l.Bodies[f.By].Axis, f.Way), f.By, f)
+		return d, sense
+	}
 	if p.Body == f.On && p.Mark.OnAxis && f.Mark.OnAxis {
 		d.From, d.To = &p.Mark, &f.Mark
 		d.Slant = math.Abs(f.Mark.Along - p.Mark.Along)

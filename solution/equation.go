@@ -274,6 +274,9 @@ func (s *scene) node(f *Force, values []float64) formula.Node {
 	return s.symbol(f)
 }
 
+// own is the symbol of a force itself, where symbol would write it as a multiple of another.
+func (f *Force) own() formula.Node { return formula.Symbol(f.Letter, f.Sub, f.Words, f.Value) }
+
 // symbol writes a force as a symbol, times its factor where a ratio is given.
 func (s *scene) symbol(f *Force) formula.Node {
 	n := formula.Symbol(f.Letter, f.Sub, f.Words, f.Value)
@@ -282,7 +285,7 @@ func (s *scene) symbol(f *Force) formula.Node {
 		n = u.symbol()
 	}
 	if f.Factor != 1 {
-		return formula.Times(decimal(f.Factor, "", s.figures), n)
+		return formula.Times(f.Times, n)
 	}
 	return n
 }

@@ -41,6 +41,9 @@ type Force struct {
 	Factor float64     // its size is Factor × that unknown; 1 unless a ratio is given
 	Value  float64     // N (N m for a couple), where it is known
 	Given  formula.Node
+	Times  formula.Node   // Factor as it is printed
+	Tied   string         // why it is written as a multiple of another force; "" if it isn't
+	ByMark Spot           // where it acts along By, for a force between two bodies
 	Place  int            // number of its place along On among the unknowns; −1 if it is known
 	Mark   Spot           // where it acts along On
 	Angles []formula.Node // angles that the question gives for its direction
@@ -273,6 +276,9 @@ func (s *scene) addSupport(i int, r statics.Reaction, lim limit) {
 	p := &s.l.Supports[i]
 	b := &s.l.Bodies[p.On]
 	base := Force{Name: p.Name, On: p.On, By: p.By, At: p.At, Size: -1, Place: -1, Factor: 1, Sub: p.Name, Mark: s.mark(b, p.Support.On, p.At)}
+	if p.By >= 0 {
+		base.ByMark = s.mark(&s.l.Bodies[p.By], p.Support.By, p.At)
+	}
 	if p.Direction != nil && p.Direction.Angle.Known() {
 		base.Angles = append(base.Angles, given(p.Direction.Angle))
 	}
@@ -431,7 +437,7 @@ func (s *scene) addConditions(lim limit) {
 		}
 		if (twice || lim.multiples) && !sought && n.Size >= 0 && p.Support.Mu.Known() {
 			// With friction limiting in two places, write it as a multiple of the normal force from the start.
-			f.Size, f.Letter, f.Sub, f.Factor = n.Size, n.Letter, n.Sub, p.Mu
+			f.Size, f.Factor, f.Times, f.Tied = n.Size, p.Mu, given(p.Support.Mu), "it is about to slip there"
 			continue
 		}
 		r := relation{support: p.Name, friction: f.Size, normal: n.Size, mu: -1, value: p.Mu}
@@ -474,9 +480,9 @@ func (s *scene) tieRatio(c *question.Condition) {
 	}
 	p.Factor = 1
 	if c.Factor.Known() {
-		p.Factor = c.Factor.SI()
+		p.Factor, p.Times = c.Factor.SI(), given(c.Factor)
 	}
-	p.Size, p.Letter, p.Sub = o.Size, o.Letter, o.Sub
+	p.Size, p.Tied = o.Size, "the question says so"
 }
 
 // upright is the one force of a support, or the vertical part of it.

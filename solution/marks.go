@@ -94,7 +94,10 @@ func (w *worker) award(total int, uses []string, names func(*Equation) string) {
 		if a.step != b.step {
 			return a.step - b.step
 		}
-		return a.line - b.line
+		if a.line != b.line {
+			return a.line - b.line
+		}
+		return methodFirst(a) - methodFirst(b)
 	})
 	for _, m := range marks {
 		if m.step >= len(w.steps) || m.line >= len(w.steps[m.step].Lines) {
@@ -161,6 +164,14 @@ func (w *worker) mark(m earner, uses []string, names func(*Equation) string) Mar
 		return Mark{"B1", "the named part of the pair", "a contradiction loses the mark" + ft}
 	}
 	return Mark{code, "the value with its unit", "within 1 % of the unrounded value; unit needed" + ft}
+}
+
+// methodFirst puts the method before what depends on it.
+func methodFirst(e earner) int {
+	if e.method() {
+		return 0
+	}
+	return 1
 }
 
 // method reports whether a mark is for a method.

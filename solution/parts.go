@@ -139,11 +139,16 @@ func (w *solver) one(r *answer.Result, f *Force) []Route {
 	if f.known() {
 		return []Route{w.sentence(r, w.whyKnown(f))}
 	}
-	if f.Factor != 1 { // a multiple of another force
+	if f.Tied != "" { // a multiple of another force
+		if f.Factor == 1 {
+			return w.several(r, []int{f.Size}, "the two are equal", func(k *worker) {
+				k.mayEarn(answering, 0, nil)
+				k.step(Result, nil, Line{Formula: formula.Equal(f.own(), w.s.unknowns[f.Size].symbol(), w.s.final(k.values[f.Size], "N", answer.Nearest))})
+			})
+		}
 		return w.several(r, []int{f.Size}, "the ratio that is given", func(k *worker) {
 			k.mayEarn(answering, 0, nil)
-			own := formula.Symbol(letterOf(w.s, f), f.Name, f.Words, f.Factor*k.values[f.Size])
-			k.step(Result, nil, Line{Formula: formula.Equal(own, formula.Times(decimal(f.Factor, "", 3), w.s.number(k.values[f.Size], "N")), w.s.final(f.Factor*k.values[f.Size], "N", answer.Nearest))})
+			k.step(Result, nil, Line{Formula: formula.Equal(f.own(), formula.Times(f.Times, w.s.number(k.values[f.Size], "N")), w.s.final(f.Factor*k.values[f.Size], "N", answer.Nearest))})
 		})
 	}
 	routes := w.find(r, w.s, f.Size, w.known, w.by, nil)
@@ -151,13 +156,6 @@ func (w *solver) one(r *answer.Result, f *Force) []Route {
 		w.found(f.Size, r.Part.Name)
 	}
 	return routes
-}
-
-func letterOf(s *scene, f *Force) string {
-	if f.Letter == "" {
-		return "R"
-	}
-	return f.Letter
 }
 
 func (w *solver) whyKnown(f *Force) string {

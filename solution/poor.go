@@ -27,6 +27,9 @@ func (w *solver) poor(s *scene, u int, known []bool, routes []Route) (Route, boo
 		if e.Kind != Moments || e.Pivot.Labour < 0.45 || len(open) < 2 || !has(open, u) || len(e.Bodies) > 1 {
 			continue
 		}
+		if last := lastBodies(routes[0]); last != nil && last[0] != e.Bodies[0] {
+			continue
+		}
 		if worst == nil || e.Pivot.Labour < worst.Pivot.Labour {
 			worst = e
 		}
@@ -54,6 +57,18 @@ func (s *scene) plainNames(us []int) string {
 		return "both " + names[0] + " and " + names[1]
 	}
 	return and(names)
+}
+
+// lastBodies are the bodies of the last equation of a route.
+func lastBodies(r Route) []int {
+	if r.Working == nil {
+		return nil
+	}
+	moves := r.Working.Moves
+	if b := moves[len(moves)-1].Equation.Bodies; len(b) > 0 {
+		return b
+	}
+	return nil
 }
 
 // passingWords says which known forces drop out at a pivot.
@@ -241,7 +256,7 @@ func (w *worker) pairLines(a, b *Equation, u, v int) bool {
 		w.pairEquation(e, u)
 	}
 	w.step(Solving, say("Each of these holds both ", s.unknowns[u].symbol(), " and ", s.unknowns[v].symbol(), ": two equations, two unknowns. Solved together:"),
-		Line{Formula: formula.Equal(s.unknowns[v].symbol(), w.result(v, vv))}, Line{Formula: formula.Equal(s.unknowns[u].symbol(), w.safe(u, vu))})
+		Line{Formula: formula.Equal(s.unknowns[v].symbol(), w.result(v, vv))}, w.safeEnd(u, vu))
 	last := answering
 	if u != w.target {
 		last = passing
@@ -253,12 +268,13 @@ func (w *worker) pairLines(a, b *Equation, u, v int) bool {
 	return w.agrees()
 }
 
-// safe writes the value asked for.
-func (w *worker) safe(u int, v float64) formula.Node {
+// safeEnd writes the value asked for, rounded to the safe side where it is a limit.
+func (w *worker) safeEnd(u int, v float64) Line {
+	sym := w.s.unknowns[u].symbol()
 	if u == w.target && w.way != answer.Nearest {
-		return w.s.number(v, w.s.unknowns[u].Unit)
+		return w.safeLine(w.s.number(v, w.s.unknowns[u].Unit), w.result(u, v), []formula.Node{sym})
 	}
-	return w.result(u, v)
+	return Line{Formula: formula.Equal(sym, w.result(u, v))}
 }
 
 // pairEquation writes one of two equations with its numbers.

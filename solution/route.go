@@ -111,6 +111,7 @@ func (w *worker) setting(e *Equation) {
 		words = w.s.sameForces(e.Bodies[0], w.values)
 	}
 	w.step(Setting, words).View = view
+	w.ties(e)
 	if len(e.Bodies) != 1 || !w.told[e.Bodies[0]] {
 		w.lines(e)
 	}
@@ -353,5 +354,23 @@ func (w *worker) lines(e *Equation) {
 		w.step(Setting, say("The angle of "+p.Name+" to the horizontal comes from where it goes: ", s.metres(up), " up or down for ", s.metres(across), " across."),
 			Line{Formula: formula.Equal(formula.Of("tan", sym), formula.Frac(s.metres(up), s.metres(across)))},
 			Line{Formula: formula.Equal(sym, f.Angles[0])})
+	}
+}
+
+// ties says which forces are written as multiples of others, and why.
+func (w *worker) ties(e *Equation) {
+	s := w.s
+	for i := range s.forces {
+		f := &s.forces[i]
+		if f.Tied == "" || s.acts(f, e.Bodies) == 0 || w.has(f.Size) {
+			continue
+		}
+		chain := []formula.Node{f.own()}
+		if f.Kind == Friction {
+			w.mayEarn(limitingMark, 0, &Equation{Kind: Limiting})
+			chain = append(chain, formula.Times(formula.Symbol("μ", "", "the coefficient of friction", f.Factor), s.unknowns[f.Size].symbol()))
+		}
+		w.step(Setting, say(capital(f.Words)+" is written as a multiple of another force from the start, since "+f.Tied+"."),
+			Line{Formula: formula.Equal(append(chain, s.symbol(f))...)})
 	}
 }

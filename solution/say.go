@@ -189,7 +189,7 @@ func (s *scene) sameForces(body int, values []float64) []Piece {
 	for i := range s.forces {
 		f := &s.forces[i]
 		if s.acts(f, []int{body}) != 0 && f.Size >= 0 && !math.IsNaN(values[f.Size]) {
-			found = append(found, say(formula.Equal(s.symbol(f), s.node(f, values))))
+			found = append(found, say(formula.Equal(f.own(), s.node(f, values))))
 		}
 	}
 	if len(found) == 0 {

@@ -270,6 +270,9 @@ func (s *scene) through(e *Equation, u int, open []int, plans []*plan) *plan {
 		return nil
 	}
 	p := &plan{cost: s.cost(e)}
+	if s.unknowns[u].Kind == OfAngle && subtractsWeights(e) {
+		p.cost += 1.5
+	}
 	for _, v := range open {
 		if v == u {
 			continue
@@ -294,6 +297,22 @@ func (s *scene) through(e *Equation, u int, open []int, plans []*plan) *plan {
 	}
 	p.moves = append(p.moves, move{e, u})
 	return p
+}
+
+// subtractsWeights reports whether upright forces turn both ways about the pivot.
+func subtractsWeights(e *Equation) bool {
+	side := 0
+	for i := range e.Terms {
+		t := &e.Terms[i]
+		if t.Arm.Trig == nil || t.Arm.Trig.Func != "cos" {
+			continue
+		}
+		if side == -t.Sense {
+			return true
+		}
+		side = t.Sense
+	}
+	return false
 }
 
 func (p *plan) has(u int) bool {

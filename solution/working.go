@@ -56,7 +56,11 @@ func (e *Equation) Copy() *Equation {
 		f := *t.Force
 		t.Force = &f
 		if t.Arm.From != nil {
-			t.Arm.From, t.Arm.To = &pivot.Mark, &f.Mark
+			to := &f.Mark
+			if t.Arm.To == &e.Terms[i].Force.ByMark {
+				to = &f.ByMark
+			}
+			t.Arm.From, t.Arm.To = &pivot.Mark, to
 		}
 		if t.Arm.Trig != nil {
 			trig := *t.Arm.Trig
