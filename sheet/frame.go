@@ -74,7 +74,7 @@ func (f *flow) newFoot(set *Set, o Options) foot {
 	number := f.roman.Width("page 88 of 88", f.small) + 1.5*f.small
 	lines := f.setText(plain(text), f.small, f.measure()-number)
 	lead := f.lead / f.size * f.small
-	return foot{lines, float64(len(lines))*lead + 0.9*f.size}
+	return foot{lines, float64(len(lines))*lead + 1.5*f.size}
 }
 
 func (t foot) paint(f *flow, p *pdf.Page, page, pages int) {

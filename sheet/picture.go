@@ -36,17 +36,9 @@ func (f *flow) given(sect *pdf.Element, it *Item, at int) {
 		if at > 0 && !f.blocks[at-1].starts && tall(f.blocks[:at]) < 0.4*page {
 			above = tall(f.blocks[:at]) + 2*f.size
 		}
-		pic := it.Picture(d)
-		for _, try := range []struct{ room, least float64 }{{own - above, 0.6}, {own, 0.4}} {
-			fits := pic
-			for w := d.Width; fits != nil && fits.Height > try.room && w > try.least*d.Width; {
-				w *= 0.85
-				fits = it.Picture(Drawing{w, d.TextSize, d.Upright})
-			}
-			if fits != nil && fits.Height <= try.room {
-				pic = fits
-				break
-			}
+		pic := narrowed(it.Picture, d, own-above, 0.6)
+		if pic == nil || pic.Height > own-above {
+			pic = narrowed(it.Picture, d, own, 0.4)
 		}
 		if pic != nil {
 			f.picture(sect, pic, f.left, f.measure())
@@ -55,10 +47,24 @@ func (f *flow) given(sect *pdf.Element, it *Item, at int) {
 	f.keepFrom(at)
 }
 
+// narrowed asks for a drawing, and again for narrower ones, not below least of the width, until it is
+// no taller than the room. Where none is, the first is given.
+func narrowed(make func(Drawing) *draw.Picture, d Drawing, room, least float64) *draw.Picture {
+	first := make(d)
+	pic, w := first, d.Width
+	for pic != nil && pic.Height > room {
+		if w *= 0.85; w < least*d.Width {
+			return first
+		}
+		pic = make(Drawing{w, d.TextSize, d.Upright})
+	}
+	return pic
+}
+
 // picture adds a drawing as a figure of parent, within the column from x; centred in ordinary print, at the
 // left in large print. A drawing that is too large for its column or page all the same is made smaller.
 func (f *flow) picture(parent *pdf.Element, pic *draw.Picture, x, width float64) {
-	tallest := 0.55 * f.pageHeight
+	tallest := f.pageHeight - f.top - f.bottom - f.footHeight - f.lead - 1.5*f.size // less the line that says what goes on
 	scale := min(1, width/pic.Width, tallest/pic.Height)
 	w, h := scale*pic.Width, scale*pic.Height
 	if !f.large {

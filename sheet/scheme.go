@@ -257,8 +257,10 @@ func (f *flow) schemeRow(body *pdf.Element, columns []column, row schemeRow, fir
 	if row.strong {
 		words, mark = bold(words), bold(mark)
 	}
-	head := tr.Child(pdf.TH)
-	head.Scope = "Row"
+	head := tr.Child(pdf.TD)
+	if row.part != "" { // the part's name is for its row; the rows below have none
+		head.Role, head.Scope = pdf.TH, "Row"
+	}
 	cells := []cell{f.inCell(func() {
 		f.text(head, []span{{text: row.part}}, f.size, columns[0].x, columns[0].width)
 	})}

@@ -6,6 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"steelyard/draw"
 	"steelyard/formula"
 	"steelyard/pdf"
 	"steelyard/solution"
@@ -119,7 +120,8 @@ func (f *flow) step(sect *pdf.Element, it *Item, step solution.Step) {
 		}
 	}
 	if step.View != nil && it.View != nil {
-		if pic := it.View(*step.View, f.viewing()); pic != nil {
+		view := func(d Drawing) *draw.Picture { return it.View(*step.View, d) }
+		if pic := narrowed(view, f.viewing(), 0.5*f.pageHeight, 0.5); pic != nil {
 			f.picture(sect, pic, f.left, f.measure())
 			if len(step.Lines) > 0 {
 				f.keepNext()
