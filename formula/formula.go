@@ -67,7 +67,9 @@ func Rounded(digits, unit string) Node {
 }
 
 // Count is a pure number such as the 2 of a half.
-func Count(n int) Node { return Given(strconv.Itoa(n), "") }
+func Count(n int) Node {
+	return Node{Op: Num, Text: strconv.Itoa(n), Value: float64(n), Exact: true}
+}
 
 // Upright is a run of upright words inside a formula.
 func Upright(text string) Node { return Node{Op: Word, Text: text, Value: math.NaN()} }
@@ -118,8 +120,15 @@ func join(op Op, none Node, args []Node) Node {
 
 // plain is a printed number as strconv reads it.
 func plain(digits string) string {
-	return strings.NewReplacer("−", "-", "\u2009", "", "\u202f", "", "\u00a0", "", " ", "", ",", ".").Replace(digits)
+	for i := range len(digits) {
+		if c := digits[i]; c >= 0x80 || c == ' ' || c == ',' {
+			return plainer.Replace(digits)
+		}
+	}
+	return digits
 }
+
+var plainer = strings.NewReplacer("−", "-", "\u2009", "", "\u202f", "", "\u00a0", "", " ", "", ",", ".")
 
 // scale is the SI value of one unit; an angle in degrees counts in radians.
 func scale(unit string) float64 {

@@ -161,6 +161,9 @@ func unit(b *strings.Builder, symbol string) {
 }
 
 func escape(s string) string {
+	if !strings.ContainsAny(s, "<>&\"'\t\n\r") && utf8.ValidString(s) {
+		return s
+	}
 	var b strings.Builder
 	_ = xml.EscapeText(&b, []byte(s)) // a strings.Builder takes everything
 	return b.String()

@@ -114,7 +114,7 @@ func number(n Node) string {
 	if !minus {
 		digits, minus = strings.CutPrefix(digits, "-")
 	}
-	said := strings.NewReplacer("\u2009", "", "\u202f", "", "\u00a0", "").Replace(digits) + " " + unitWords(n.Unit, digits != "1")
+	said := closeUp.Replace(digits) + " " + unitWords(n.Unit, digits != "1")
 	if minus {
 		return "minus " + said
 	}
@@ -134,6 +134,8 @@ func unitWords(unit string, plural bool) string {
 	}
 	return name.many
 }
+
+var closeUp = strings.NewReplacer("\u2009", "", "\u202f", "", "\u00a0", "")
 
 type unitName struct{ one, many string }
 
@@ -158,8 +160,10 @@ func letter(s string) string {
 	if name, ok := greek[s]; ok {
 		return name
 	}
-	return strings.NewReplacer("_", " ", "′", " dash", "-", " ").Replace(s)
+	return spelt.Replace(s)
 }
+
+var spelt = strings.NewReplacer("_", " ", "′", " dash", "-", " ")
 
 var greek = map[string]string{
 	"α": "alpha", "β": "beta", "γ": "gamma", "θ": "theta", "φ": "phi", "μ": "mu", "ρ": "rho", "λ": "lambda", "Σ": "the sum of",

@@ -5,6 +5,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/formula"
+	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/statics"
 )
@@ -89,20 +90,21 @@ func (u *Unknown) symbol() formula.Node {
 
 // A scene is one arrangement with everything that acts in it.
 type scene struct {
-	a         *answer.Answers
-	l         *answer.Layout
-	q         *question.Question
-	part      *question.Part // the part being worked out, for its figures; may be nil
-	forces    []Force
-	unknowns  []Unknown
-	relations []relation
-	figures   int
-	decimals  int // of lengths, one more than there are; 0 until counted
-	limit     limit
-	reactions []statics.Reaction
-	sideways  bool        // some force that is not a reaction has a horizontal part
-	equations []*Equation // candidates, once they are made
-	values    []float64   // of the unknowns, from the answers
+	a                     *answer.Answers
+	l                     *answer.Layout
+	q                     *question.Question
+	part                  *question.Part // the part being worked out, for its figures; may be nil
+	forces                []Force
+	unknowns              []Unknown
+	relations             []relation
+	figures               int
+	decimals              int           // of lengths, one more than there are; 0 until counted
+	lengthUnit, forceUnit quantity.Unit // that the question uses
+	limit                 limit
+	reactions             []statics.Reaction
+	sideways              bool        // some force that is not a reaction has a horizontal part
+	equations             []*Equation // candidates, once they are made
+	values                []float64   // of the unknowns, from the answers
 }
 
 // A relation is F = μN for a contact that is about to slip, or where μ is asked.
@@ -126,7 +128,8 @@ type limit struct {
 }
 
 func newScene(a *answer.Answers, l *answer.Layout, reactions []statics.Reaction, part *question.Part, lim limit) *scene {
-	s := &scene{a: a, l: l, reactions: reactions, q: l.Question, part: part, figures: answer.Figures(l.Question, part)}
+	s := &scene{a: a, l: l, reactions: reactions, q: l.Question, part: part, figures: answer.Figures(l.Question, part),
+		lengthUnit: answer.UnitFor(l.Question, quantity.Length), forceUnit: answer.UnitFor(l.Question, quantity.Force)}
 	for i := range l.Bodies {
 		s.addAngle(i, lim)
 		s.addWeight(i, lim)

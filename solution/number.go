@@ -42,14 +42,12 @@ func (s *scene) inUnit(unit string) (string, float64) {
 	case "°":
 		return "°", math.Pi / 180
 	case "N", "N m":
-		if s.forceUnit().Symbol == "kN" {
+		if s.forceUnit.Symbol == "kN" {
 			return "k" + unit, 1000
 		}
 	}
 	return unit, 1
 }
-
-func (s *scene) forceUnit() quantity.Unit { return answer.UnitFor(s.q, quantity.Force) }
 
 // decimal writes v with as few figures as hold it exactly, five at most, or else rounded.
 func decimal(v float64, unit string, figures int) formula.Node {
@@ -68,13 +66,13 @@ func decimal(v float64, unit string, figures int) formula.Node {
 
 // length writes a length given in metres in the question's unit, with as many decimals as its lengths have.
 func (s *scene) length(v float64) formula.Node {
-	u := answer.UnitFor(s.q, quantity.Length)
+	u := s.lengthUnit
 	return s.lengthIn(v, u.Symbol, s.lengthDecimals(u), math.Pow10(u.Power))
 }
 
 // metres writes a length in metres, as a product of newtons and metres needs it.
 func (s *scene) metres(v float64) formula.Node {
-	u := answer.UnitFor(s.q, quantity.Length)
+	u := s.lengthUnit
 	return s.lengthIn(v, "m", max(0, s.lengthDecimals(u)-u.Power), 1)
 }
 
