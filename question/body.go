@@ -1,6 +1,7 @@
 package question
 
 import (
+	"slices"
 	"strconv"
 
 	"steelyard/quantity"
@@ -277,11 +278,32 @@ func (p *parser) wants(word, mend string) bool {
 	return false
 }
 
+// example is a clause with a number in it.
+func example(clauses []string) string {
+	switch {
+	case slices.Contains(clauses, "length"):
+		return "length 4.80 m or weight 310 N"
+	case slices.Contains(clauses, "mass"):
+		return "mass 2.4 kg"
+	case slices.Contains(clauses, "reading"):
+		return "reading 6.4 N or coefficient 0.40"
+	}
+	return "at 2.00 m"
+}
+
 // unknownClause says that t begins no clause of a thing.
 func (p *parser) unknownClause(t token, thing string, clauses []string) {
 	typed := p.text[t.from:t.to]
 	if t.kind == endToken {
 		p.faultTok(t, "nothing is said here", "there is "+list(clauses, "and"))
+		return
+	}
+	switch {
+	case t.kind == numberToken:
+		p.faultTok(t, "it does not say what "+strconv.Quote(clip(typed))+" is", "write a word before it, such as "+example(clauses))
+		return
+	case t.is("at") && slices.Contains(clauses, "on"):
+		p.faultTok(t, "it does not say on which body", "write on plank at 0.60 m")
 		return
 	}
 	words := clauses

@@ -2,6 +2,7 @@ package question
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"steelyard/quantity"
@@ -165,7 +166,7 @@ func (p *parser) checkAngle(v Value, most float64, what string) {
 		return
 	}
 	if a := v.SI() * 180 / math.Pi; math.Abs(a) > most {
-		p.faultSpan(v.Span, what+" is "+v.Quantity.String()+", more than it can be", "give one of at most "+quantity.Format(most*math.Pi/180, quantity.Unit{Symbol: "°", Dimension: quantity.Angle}, 3))
+		p.faultSpan(v.Span, what+" is "+v.Quantity.String()+", more than it can be", "give one of at most "+strconv.Itoa(int(most))+"°")
 	}
 }
 

@@ -1,6 +1,10 @@
 package question
 
-import "steelyard/quantity"
+import (
+	"slices"
+
+	"steelyard/quantity"
+)
 
 // Body returns the body of that name, or nil.
 func (q *Question) Body(name string) *Body {
@@ -209,4 +213,47 @@ func (c *Piece) value(attribute string) *Value {
 		return &c.Height
 	}
 	return nil
+}
+
+// Clone returns a copy that shares nothing with q, for changing its numbers.
+func (q *Question) Clone() *Question {
+	c := *q
+	c.Text = slices.Clone(q.Text)
+	c.Bodies = slices.Clone(q.Bodies)
+	for i := range c.Bodies {
+		b := &c.Bodies[i]
+		b.Pieces = slices.Clone(b.Pieces)
+		b.At = cloned(b.At)
+		b.Centre.XY = cloned(b.Centre.XY)
+	}
+	c.Points = slices.Clone(q.Points)
+	for i := range c.Points {
+		c.Points[i].Place.XY = cloned(c.Points[i].Place.XY)
+	}
+	c.Supports = slices.Clone(q.Supports)
+	for i := range c.Supports {
+		s := &c.Supports[i]
+		s.On.XY, s.By.XY, s.To, s.Direction = cloned(s.On.XY), cloned(s.By.XY), cloned(s.To), cloned(s.Direction)
+	}
+	c.Loads = slices.Clone(q.Loads)
+	for i := range c.Loads {
+		l := &c.Loads[i]
+		l.On.XY, l.To.XY, l.Direction = cloned(l.On.XY), cloned(l.To.XY), cloned(l.Direction)
+	}
+	c.Conditions = slices.Clone(q.Conditions)
+	c.Parts = slices.Clone(q.Parts)
+	for i := range c.Parts {
+		c.Parts[i].Place.XY = cloned(c.Parts[i].Place.XY)
+	}
+	c.Vary = slices.Clone(q.Vary)
+	c.lines = slices.Clone(q.lines)
+	return &c
+}
+
+func cloned[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	c := *p
+	return &c
 }

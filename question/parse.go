@@ -399,6 +399,11 @@ func (p *parser) name(thing, example string) (string, Span, bool) {
 		return "", span, false
 	}
 	p.i++
+	if t.text == "unknown" || t.text == "the" {
+		p.faultTok(t, strconv.Quote(t.text)+" has a meaning of its own and cannot be a name", "choose another word")
+		p.i = len(p.toks)
+		return "", span, false
+	}
 	if !isName(t.text) && thing != "part" {
 		p.faultTok(t, strconv.Quote(clip(t.text))+" cannot be a name", "a name is one word of letters and digits and begins with a letter, such as "+nameOf(example))
 		p.i = len(p.toks)

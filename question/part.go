@@ -44,7 +44,10 @@ func (p *parser) part() int {
 		case p.acceptMark(','):
 		default:
 			word := strconv.Quote(clip(p.text[t.from:t.to]))
-			mend := didYouMean(t.text, []string{"find", "show", "marks", "figures"})
+			mend := "write find and what is asked, such as find force P; your own words stand in quotation marks"
+			if w := nearest(t.text, []string{"find", "show", "marks", "figures"}); w != "" {
+				mend = "did you mean " + strconv.Quote(w) + "?"
+			}
 			if asked {
 				mend = "after what is asked come marks, figures and own words in quotation marks"
 			} else if nearest(t.text, asks) != "" || t.is("the") {

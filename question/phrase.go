@@ -243,17 +243,17 @@ func (q *Question) way(d *Direction) string {
 	if b := q.Body(d.Along); b != nil {
 		switch {
 		case d.Across && d.Reverse:
-			return "at right angles to " + b.the() + ", from above"
+			return "at right angles to " + b.the() + ", towards its lower side"
 		case d.Across:
-			return "at right angles to " + b.the() + ", from below"
+			return "at right angles to " + b.the() + ", towards its upper side"
 		case d.Angle.Status == Absent && d.Reverse:
 			return "along " + b.the() + " towards its " + b.end(Left)
 		case d.Angle.Status == Absent:
 			return "along " + b.the() + " towards its " + b.end(Right)
 		case d.Reverse:
-			return "at " + d.Angle.Quantity.String() + " to " + b.the() + ", on its lower side"
+			return "at " + d.Angle.Quantity.String() + " to " + b.the() + ", below it and back towards its " + b.end(Left)
 		}
-		return "at " + d.Angle.Quantity.String() + " to " + b.the()
+		return "at " + d.Angle.Quantity.String() + " to " + b.the() + ", above it and back towards its " + b.end(Left)
 	}
 	side := map[Compass]string{ToLeft: "to the left", ToRight: "to the right", Up: "upwards", Down: "downwards"}
 	angle := d.Angle.Quantity.String()

@@ -324,7 +324,7 @@ func (w *stem) frame(b *Body) {
 		about = " and has a weight of " + b.Weight.Quantity.String()
 	}
 	w.say(indefinite(b.noun()), " is made of ", counted(solid(b)), " uniform piece", map[bool]string{true: "s fixed together"}[solid(b) > 1], about)
-	w.say("a point (x, y) of it is x to the right of and y above its corner (0 m, 0 m)")
+	w.say("a point (x, y) of it is x to the right of and y above its point (0 m, 0 m)")
 	if given := len(b.Pieces) > 0 && b.Pieces[0].Mass.Status == Absent && b.Pieces[0].Weight.Status == Absent && b.Pieces[0].Density.Status == Absent; given && solid(b) > 1 {
 		w.say("all of it is of the same material")
 	}

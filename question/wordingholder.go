@@ -33,7 +33,7 @@ func (w *stem) predicates(k Kind, same []*Support, b *Body) []string {
 	q := w.q
 	switch k {
 	case Rest, Meter, Spring, Strap, Roller:
-		verb := map[Kind]string{Rest: "rests on", Meter: "hangs from", Spring: "hangs from", Strap: "is held by", Roller: "is held by"}[k]
+		verb := map[Kind]string{Rest: "rests on", Meter: "hangs from", Spring: "hangs from", Strap: "is held by", Roller: "rests on"}[k]
 		if len(same) == 1 {
 			return []string{verb + " " + same[0].a() + after(q.where(same[0].On, "its")) + q.extra(same[0])}
 		}
@@ -165,10 +165,7 @@ func (w *stem) line(s *Support, b *Body) {
 		return
 	}
 	q := w.q
-	name, at := s.a(), q.where(s.On, "its")
-	if s.Kind != Cable && s.Label == "" {
-		name = "a light " + s.Kind.noun() + " " + s.Name
-	}
+	name, at := lightRod(s), q.where(s.On, "its")
 	given := ""
 	switch {
 	case s.Reading.Known() && s.Kind == Strut:
@@ -189,6 +186,17 @@ func (w *stem) line(s *Support, b *Body) {
 	default:
 		w.say(name, " pulls ", b.the(), after(at), ", ", q.way(s.Direction), given)
 	}
+}
+
+// lightRod names a cable, strut or link; the weights of the rods are left out.
+func lightRod(s *Support) string {
+	switch {
+	case s.Kind == Cable:
+		return s.a()
+	case s.Label == "":
+		return "a light " + s.Kind.noun() + " " + s.Name
+	}
+	return "the light " + plainNoun(s.Label) + " " + s.Name
 }
 
 // far says where the fixed end of a cable, strut or link is.
@@ -222,11 +230,7 @@ func (w *stem) joint(s *Support) {
 	case Wall:
 		w.say(on.the(), ", ", at, ", leans against ", by.the(), " at ", s.Name, ", ", there)
 	case Cable, Link, Strut:
-		name := s.a()
-		if s.Kind != Cable && s.Label == "" {
-			name = "a light " + s.Kind.noun() + " " + s.Name
-		}
-		w.say(name, " joins ", on.the(), ", ", at, ", to ", by.the(), ", ", there)
+		w.say(lightRod(s), " joins ", on.the(), ", ", at, ", to ", by.the(), ", ", there)
 	case Clamp:
 		w.say(on.the(), ", ", at, ", is fixed firmly to ", by.the(), " at ", s.Name, ", ", there)
 	case Hinge, Pivot:
