@@ -83,6 +83,7 @@ func (x *extents) try(t float64) trial {
 	if x.err != nil {
 		return trial{t: t}
 	}
+	l.strict = true
 	if state, ok := l.quick(make([]float64, len(l.cols))); ok && state != NoEquilibrium {
 		return trial{t: t, possible: true}
 	}

@@ -5,6 +5,9 @@ import (
 	"math/big"
 )
 
+// leastMu is the coefficient below which any friction at all is taken to do.
+const leastMu = 1e-12
+
 // A grip looks for the least coefficient of friction of some joints. Their limits get a common
 // allowance, |F| ≤ Mu ΣN + allowance, and are kept by as much as can be when it is least.
 type grip struct {
@@ -25,6 +28,9 @@ func newGrip(s *System, joints []int) (*grip, error) {
 	// Forces that can grow without end would keep the limits by as much as one likes.
 	l.limits[len(l.limits)-1].bound = -math.Ldexp(1, l.loadExp)
 	g.e.pinned[g.allowance] = false
+	if g.e.bits > 0 {
+		g.e.bits = extentBits
+	}
 	g.e.allowance = g.allowance
 	g.e.allowed = make([]bool, len(l.Joints))
 	for _, i := range joints {
@@ -35,41 +41,67 @@ func newGrip(s *System, joints []int) (*grip, error) {
 
 // least returns the least coefficient, or nil if none will do.
 func (g *grip) least() *big.Rat {
-	mu := big.NewRat(1, 1)
-	most := big.NewRat(roughest, 1)
-	for range 200 {
-		for _, i := range g.joints {
-			g.e.mu[i] = mu
-		}
-		d, y := g.e.settle()
-		if y != nil {
+	low := new(big.Rat) // too little
+	if _, does := g.try(low); does {
+		return low
+	}
+	var high *big.Rat // enough
+	for mu := big.NewRat(1, 1); high == nil; mu.Mul(mu, big.NewRat(64, 1)) {
+		if mu.Cmp(big.NewRat(roughest, 1)) > 0 {
 			return nil
 		}
-		d.greatest(weight{g.allowance, big.NewRat(-1, 1)})
-		needed := g.needed(d)
-		switch {
-		case needed == nil || needed.Cmp(most) > 0: // friction where nothing presses
-			if mu = new(big.Rat).Mul(mu, big.NewRat(64, 1)); mu.Cmp(most) > 0 {
-				return nil
-			}
-			continue
-		case d.value(g.allowance).Sign() == 0 || g.same(needed, mu) || needed.Sign() == 0:
-			return needed
-		}
-		mu = needed
-		if mu.Denom().BitLen() > 400 {
-			f, _ := mu.Float64()
-			mu = new(big.Rat).SetFloat64(f)
+		if high, _ = g.try(mu); high != nil && high.Cmp(big.NewRat(roughest, 1)) > 0 {
+			high = nil
 		}
 	}
-	return mu
+	// Down by what the forces need, and at least by half; done when any less is too little.
+	hair := new(big.Rat).SetFloat64(1 - 0x1p-50)
+	for range 100 {
+		needed, does := g.try(new(big.Rat).Mul(high, hair))
+		if !does {
+			return high
+		}
+		if needed != nil && needed.Cmp(high) < 0 {
+			high = g.short(needed)
+		}
+		mid := new(big.Rat).Add(low, high)
+		mid = g.short(mid.Quo(mid, big.NewRat(2, 1)))
+		if needed, does = g.try(mid); !does {
+			low = mid
+			continue
+		}
+		high = mid
+		if needed != nil && needed.Cmp(high) < 0 {
+			high = g.short(needed)
+		}
+		if f, _ := high.Float64(); f < leastMu {
+			break
+		}
+	}
+	return high
 }
 
-// same reports whether two coefficients are the same float64.
-func (g *grip) same(a, b *big.Rat) bool {
-	x, _ := a.Float64()
-	y, _ := b.Float64()
-	return x == y
+// short returns v, or the float64 next to it where it has too many digits to go on with.
+func (g *grip) short(v *big.Rat) *big.Rat {
+	if v.Denom().BitLen() < 200 {
+		return v
+	}
+	f, _ := v.Float64()
+	return new(big.Rat).SetFloat64(f)
+}
+
+// try gives the joints a coefficient, as a trial. It returns the coefficient that the forces which need
+// the least allowance ask for (nil if none will do), and whether no allowance was needed.
+func (g *grip) try(mu *big.Rat) (needed *big.Rat, does bool) {
+	for _, i := range g.joints {
+		g.e.mu[i] = new(big.Rat).Set(mu)
+	}
+	d, y := g.e.settle()
+	if y != nil {
+		return nil, false
+	}
+	d.greatest(weight{g.allowance, big.NewRat(-1, 1)})
+	return g.needed(d), d.value(g.allowance).Sign() <= 0
 }
 
 // needed returns the coefficient that the present forces need; nil if none will do.

@@ -110,7 +110,7 @@ func (g *gauss) rest(high float64) (consistent, ok bool) {
 	case left > signClear:
 		return false, true
 	}
-	return true, left < dustClear && g.l.dusty()
+	return true, left < dustClear && !g.l.strict && g.l.dusty()
 }
 
 // judge looks at the limits where the equations fix every component.
@@ -175,8 +175,8 @@ func (l *lowered) slack(m *limit, x func(col int) float64) float64 {
 	return v
 }
 
-// pursue looks for forces within the limits where the equations leave rank < matter, by Bland's
-// rule on the limits written in what is left free.
+// pursue looks for forces within the limits where the equations leave rank < matter, by writing
+// the limits in what is left free.
 func (g *gauss) pursue(rank int) (State, bool) {
 	l := g.l
 	free := make([]int, 0, g.matter-rank)
@@ -212,12 +212,7 @@ func (g *gauss) pursue(rank int) (State, bool) {
 			})-base)
 		}
 	}
-	for i := range l.Joints {
-		if j := &l.Joints[i]; j.rough() && math.IsInf(j.Mu, 1) {
-			return 0, false // whether it presses at all is left to the exact path
-		}
-	}
-	return bland(t, w)
+	return roomiest(t, w)
 }
 
 // appears reports whether component j was in any equation before elimination: an unknown that
@@ -236,67 +231,89 @@ func (l *lowered) appears(j int) bool {
 	return false
 }
 
-// bland tells whether rows of constant + factors × z ≥ 0 have a common z, where that is clear.
-func bland(t []float64, w int) (State, bool) {
-	rows := len(t) / w
-	name := make([]int, rows+w) // of each row, then of each column: the number of its limit
-	for i := range name {
-		name[i] = i
+// roomiest tells whether rows of constant + factors × z ≥ 0 have a common z, by looking for the
+// one that keeps farthest from all of them. If that is by a clear distance, z and so the forces
+// can be moved about: they are not fixed. If it is past some by a clear distance there are none.
+func roomiest(rows []float64, w int) (State, bool) {
+	n := len(rows) / w
+	if n == 0 {
+		return NotFixed, true // nothing limits them
 	}
-	bound := make([]bool, w) // columns that have become limits
-	for c := 1; c < w; c++ {
-		r, high := -1, pivotClear
-		for i := range rows {
-			if v := math.Abs(t[i*w+c]); v > high && name[i] < rows {
-				r, high = i, v
-			}
+	// One more column: the distance, kept from every limit alike.
+	r := room{w: w + 1, n: n, t: make([]float64, n*(w+1)), free: make([]bool, n)}
+	least := 0
+	for i := range n {
+		copy(r.t[i*r.w:], rows[i*w:(i+1)*w])
+		r.t[i*r.w+w] = -1
+		if rows[i*w] < rows[least*w] {
+			least = i
 		}
-		if r < 0 {
-			for i := range rows {
-				if math.Abs(t[i*w+c]) > dustClear && name[i] < rows {
-					return 0, false
-				}
-			}
-			continue
-		}
-		turn(t, w, r, c)
-		name[r], name[rows+c] = name[rows+c], name[r]
-		bound[c] = true
 	}
-	for range 50 * (rows + w) {
-		r := -1
-		for i := range rows {
-			if v := t[i*w]; name[i] < rows && v < signClear {
-				if v > -signClear {
-					return 0, false
-				}
-				if r < 0 || name[i] < name[r] {
-					r = i
-				}
-			}
+	r.goal = least
+	turn(r.t, r.w, least, w)
+	r.free[least] = true
+	for c := 1; c < w; c++ { // z of any sign comes in the way that makes room
+		sign := 1.0
+		if r.t[r.goal*r.w+c] < 0 {
+			sign = -1
 		}
-		if r < 0 {
+		b := r.blocking(c, sign)
+		if b < 0 && math.Abs(r.t[r.goal*r.w+c]) <= dustClear {
+			sign = -sign
+			b = r.blocking(c, sign)
+		}
+		if b >= 0 {
+			turn(r.t, r.w, b, c)
+			r.free[b] = true
+		} else if math.Abs(r.t[r.goal*r.w+c]) > pivotClear {
+			return NotFixed, true // room without end
+		}
+	}
+	for range 20 * (n + w) {
+		room := r.t[r.goal*r.w]
+		if room > 1e-6 {
 			return NotFixed, true
 		}
-		c := -1
-		for j := 1; j < w; j++ {
-			if !bound[j] {
-				continue
-			}
-			switch v := t[r*w+j]; {
-			case v > dustClear && v < pivotClear:
-				return 0, false
-			case v >= pivotClear && (c < 0 || name[rows+j] < name[rows+c]):
-				c = j
+		c, high := -1, dustClear
+		for j := 1; j < r.w; j++ {
+			if v := r.t[r.goal*r.w+j]; v > high {
+				c, high = j, v
 			}
 		}
 		if c < 0 {
-			return NoEquilibrium, true
+			return NoEquilibrium, room < -signClear
 		}
-		turn(t, w, r, c)
-		name[r], name[rows+c] = name[rows+c], name[r]
+		b := r.blocking(c, 1)
+		if b < 0 {
+			return NotFixed, high > pivotClear
+		}
+		turn(r.t, r.w, b, c)
 	}
 	return 0, false
+}
+
+// A room is a table of limits in float64, with the row of the distance that is kept from them.
+type room struct {
+	t    []float64
+	n, w int
+	goal int
+	free []bool // rows of variables without a sign
+}
+
+// blocking returns the row that reaches its limit first as column c grows in the sense of sign; -1 if none.
+func (r *room) blocking(c int, sign float64) int {
+	b, least, pivot := -1, math.Inf(1), 0.0
+	for i := range r.n {
+		v := sign * r.t[i*r.w+c]
+		if r.free[i] || v > -dustClear {
+			continue
+		}
+		ratio := math.Max(r.t[i*r.w], 0) / -v
+		if ratio < least-1e-12 || ratio < least+1e-12 && -v > pivot {
+			b, least, pivot = i, ratio, -v
+		}
+	}
+	return b
 }
 
 // turn exchanges row r and column c of a table of float64.

@@ -82,8 +82,8 @@ func (e *exact) stand() (Solution, []Giving) {
 // A Friction is an answer to how rough surfaces must be.
 type Friction struct {
 	Possible bool     // false: however rough they are, equilibrium is not possible
-	Mu       float64  // least coefficient that the joints must all have; 0 if they may be smooth
-	At       Solution // with that coefficient
+	Mu       float64  // least coefficient that the joints must all have, to full precision; 0 if they may be smooth
+	At       Solution // with that coefficient; State NoEquilibrium and no more where only forces without end would do with exactly Mu, as where something jams, and finite ones with any more
 }
 
 // roughest is the coefficient of friction from which on a surface counts as rough without end.
@@ -94,8 +94,9 @@ const roughest = 1e9
 // The errors are those of [Solve], and that a joint named can't have friction.
 //
 // Method: for a trial coefficient, the forces that keep farthest within the cones give a smaller
-// coefficient that does as well, until it gets no smaller (Dinkelbach, 1967, from memory). Where
-// equilibrium fixes the forces the second step is the last.
+// coefficient that does as well (Dinkelbach, 1967, from memory), and halving sees to it that it
+// ends; where equilibrium fixes the forces the first step is exact. Where any friction would do, however
+// small, Mu is about 1e-12; where more than 1e9 is needed it counts as not possible.
 func LeastFriction(s *System, joints []int) (Friction, error) {
 	t := *s
 	t.Joints = slices.Clone(s.Joints)
@@ -137,6 +138,8 @@ func LeastFriction(s *System, joints []int) (Friction, error) {
 		e.mu[i] = mu
 	}
 	e.loosen()
-	out.At, _ = e.stand()
+	if out.At, _ = e.stand(); out.At.State == NoEquilibrium {
+		out.At = Solution{State: NoEquilibrium}
+	}
 	return out, nil
 }

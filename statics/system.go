@@ -45,6 +45,7 @@ type lowered struct {
 	colExp  []int
 	loadExp int
 	a       []float64 // rows × (len(cols)+1), scaled; the last of a row is what the loads add
+	strict  bool      // leave what might be dust to the exact path
 	dust    int8      // 0 not yet looked at, 1 all numbers short, 2 some number is irrational
 }
 
