@@ -54,7 +54,7 @@ func (s *scene) moments(bodies []int, p Pivot) *Equation {
 			continue
 		}
 		if f.Kind == Turn {
-			e.Terms = append(e.Terms, Term{Force: f, Sense: int(f.Turn) * side, Other: side < 0})
+			e.Terms = append(e.Terms, Term{Force: f, Arm: Distance{Unknown: -1}, Sense: int(f.Turn) * side, Other: side < 0})
 			continue
 		}
 		d, sense := s.arm(f, &e.Pivot)

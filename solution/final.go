@@ -209,7 +209,7 @@ func (w *solver) check() []Step {
 		}
 	}
 	if best == nil {
-		return nil
+		return w.balanceCheck(k)
 	}
 	turn := [2][]*Term{}
 	sum := [2]float64{}
@@ -243,6 +243,43 @@ func (w *solver) check() []Step {
 	k.step(Checking, say("Check about a point that was not used: "+best.Pivot.Name+". Put all forces back, as found:"), line(0), line(1))
 	k.step(Checking, say("The two are equal, as they must be about every point."))
 	return k.steps
+}
+
+// balanceCheck puts the numbers back into a balance of forces, where no other point is left.
+func (w *solver) balanceCheck(k *worker) []Step {
+	s := w.s
+	for _, e := range s.candidates() {
+		if e.Kind != Balance || len(e.Terms) < 3 || len(e.Bodies) > 1 {
+			continue
+		}
+		var sides [2][]formula.Node
+		var sum [2]float64
+		for i := range e.Terms {
+			t := &e.Terms[i]
+			v := e.size(t, k.values)
+			side := 0
+			if t.Sense*signOf(v) < 0 {
+				side = 1
+			}
+			n := w.s.node(t.Force, k.values)
+			n = absNode(n)
+			if t.Share != nil {
+				n = flat(n, k.trig(t.Share))
+			}
+			sides[side], sum[side] = append(sides[side], n), sum[side]+math.Abs(v)
+		}
+		if math.Abs(sum[0]-sum[1]) > 1e-7*(sum[0]+sum[1]) || len(sides[0]) == 0 || len(sides[1]) == 0 {
+			continue
+		}
+		line := func(i int, name string) Line {
+			unit, factor := s.inUnit("N")
+			return Line{Formula: formula.Equal(formula.Upright("total force "+name), formula.Add(sides[i]...), formula.Rounded(quantity.RoundFigures(sum[i]/factor, s.figures), unit))}
+		}
+		k.step(Checking, say("Check: put all forces back, as found, and add them up."), line(0, e.plus()), line(1, e.minus()))
+		k.step(Checking, say("The two are equal, as they must be."))
+		return k.steps
+	}
+	return nil
 }
 
 // splitNumber writes a moment to the figures of the answers.
@@ -280,6 +317,9 @@ func safety(q *question.Question) string {
 		d := &q.Loads[i]
 		hung = hung || d.Hung
 		label := strings.ToLower(d.Label)
+		if d.Kind != question.Weight {
+			continue
+		}
 		for _, who := range []string{"person", "child", "pupil", "keeper", "painter", "walker", "man", "woman", "girl", "boy", "gardener", "climber", "singer", "rower"} {
 			people = people || strings.Contains(label, who)
 		}

@@ -117,12 +117,13 @@ type relation struct {
 
 // limit says what is special in a scene at a limit.
 type limit struct {
-	weightOf string   // load or body whose weight is sought
-	placeOf  string   // load whose place is sought
-	angleOf  string   // body whose angle is sought
-	muOf     string   // support whose coefficient is sought
-	lifting  []string // supports whose force has just become zero
-	slipping []string // supports where it is about to slip
+	weightOf string             // load or body whose weight is sought
+	placeOf  string             // load whose place is sought
+	angleOf  string             // body whose angle is sought
+	muOf     string             // support whose coefficient is sought
+	lifting  []string           // supports whose force has just become zero
+	edges    map[string]float64 // flat contacts that only one corner still touches: metres along the body
+	slipping []string           // supports where it is about to slip
 	// multiples writes limiting friction as a multiple of the normal force from the start.
 	multiples bool
 }
@@ -338,7 +339,12 @@ func (s *scene) addSupport(i int, r statics.Reaction, lim limit) {
 		one(Reaction, "R", "the pull of "+p.Name, p.Normal, r.N)
 		return
 	}
-	if p.HasFar && answer.IsFace(p.Support, b) {
+	edge, onEdge := lim.edges[p.Name]
+	switch {
+	case onEdge:
+		base.At = b.At(edge)
+		base.Mark = s.computedMark(b, edge)
+	case p.HasFar && answer.IsFace(p.Support, b):
 		// The normal forces of a flat contact act as one, at a place that equilibrium finds.
 		base.Place = s.unknown(Unknown{Name: p.Name, Words: "the distance from the lower left corner to where the normal force acts", Letter: "x", Unit: "m",
 			Value: faceAt(r, p.Normal, b), Kind: OfPlace, Body: p.On})

@@ -1,7 +1,9 @@
 package solution
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"steelyard/answer"
@@ -56,7 +58,10 @@ func (w *solver) limitAt(r *answer.Result, l *answer.Layout, giving []string, li
 	if u < 0 {
 		return nil
 	}
-	if len(lim.lifting)+len(lim.slipping) == 0 && lim.muOf == "" {
+	if len(lim.lifting)+len(lim.slipping)+len(lim.edges) == 0 && lim.muOf == "" {
+		if lim.placeOf == "" {
+			return nil
+		}
 		return []Route{w.toTheEnd(r, s)}
 	}
 	begin := func(k *worker) { w.limitWords(k, r, s, lim) }
@@ -94,7 +99,13 @@ func (w *solver) gives(l *answer.Layout, r *answer.Result, giving []string, reac
 			}
 			if g.Slips {
 				lim.slipping = append(lim.slipping, p.Name)
-			} else if !p.HasFar || !answer.IsFace(p.Support, &l.Bodies[p.On]) {
+			} else if b := &l.Bodies[p.On]; p.HasFar && answer.IsFace(p.Support, b) {
+				corner := b.Length // the corner that stays
+				if g.End == 1 {
+					corner = 0
+				}
+				lim.edges = map[string]float64{p.Name: corner}
+			} else {
 				lim.lifting = append(lim.lifting, p.Name)
 			}
 		}
@@ -183,7 +194,7 @@ func total(list []statics.Reaction) float64 {
 func (w *solver) limitWords(k *worker, r *answer.Result, s *scene, lim limit) {
 	thing := r.Part.Thing
 	doing := map[question.Ask]string{
-		question.AskFurthest: "As far as it can go, ", question.AskRange: "At this end of the range, ",
+		question.AskFurthest: "As far as it can go, ", question.AskRange: "At " + w.end + " end of the range, ",
 		question.AskGreatest: "At the greatest value, ", question.AskLeast: "At the least value, ",
 	}[r.Part.Ask]
 	for _, name := range lim.lifting {
@@ -204,6 +215,14 @@ func (w *solver) limitWords(k *worker, r *answer.Result, s *scene, lim limit) {
 			letter, sub = f.Letter, f.Sub
 		}
 		k.step(Setting, say(capital(words)), Line{Formula: formula.Equal(formula.Symbol(letter, sub, "the force at "+name, 0), formula.Given("0", "N"))})
+	}
+	for _, name := range slices.Sorted(maps.Keys(lim.edges)) {
+		b := &s.l.Bodies[s.l.SupportNamed(name).On]
+		corner := "right"
+		if lim.edges[name] == 0 {
+			corner = "left"
+		}
+		k.step(Setting, say(capital(doing)+s.body(s.l.SupportNamed(name).On)+" is about to topple about its lower "+corner+" corner. Only that corner still presses on "+name+", so the normal force acts there, ", s.length(lim.edges[name]), s.from(b)+"."))
 	}
 	for _, name := range lim.slipping {
 		k.step(Setting, say(capital(doing+s.body(s.l.SupportNamed(name).On)+" is about to slip at "+name+", so friction there has its greatest value.")))
@@ -254,6 +273,7 @@ func (w *solver) rangeOf(r *answer.Result) []Route {
 		part.Marks = (marks + 1 - i) / 2
 		one.Part = &part
 		one.Value = []float64{r.Low, r.High}[i]
+		w.end = []string{"one", "the other"}[i]
 		routes := w.limitAt(&one, l, r.Giving, limit{placeOf: r.Part.Thing})
 		if len(routes) == 0 {
 			return nil

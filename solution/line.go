@@ -137,9 +137,12 @@ func (w *worker) momentLines(e *Equation, u int, v float64) {
 	}
 	carried := w.carried(left, u)
 	turns := s.number(total, "N m")
-	if len(right) > 1 {
+	lone := len(left) == 1 && left[0].Force.Kind == Turn // a couple is a moment itself: nothing to divide by
+	switch {
+	case lone:
+	case len(right) > 1:
 		lines = append(lines, Line{Formula: formula.Equal(w.products(left, asMoments), w.products(right, asMoments), turns)})
-	} else if len(carried) > 0 || len(left) > 1 {
+	case len(carried) > 0 || len(left) > 1:
 		lines = append(lines, Line{Formula: formula.Equal(w.products(left, asMoments), turns)})
 	}
 	w.step(Writing, nil, lines...)
@@ -159,6 +162,10 @@ func (w *worker) momentLines(e *Equation, u int, v float64) {
 		factor += c
 	}
 	sym := s.unknowns[u].symbol()
+	if lone {
+		w.step(Solving, nil, w.resultLine(u, v, equalTo(sym, w.products(right, asMoments))...))
+		return
+	}
 	if t := left[0]; t.Force.Kind == Turn {
 		w.step(Solving, nil, w.resultLine(u, v, equalTo(sym, above)...))
 		return
@@ -248,8 +255,8 @@ func (w *worker) placeLines(e *Equation, u int, v float64, left []*Term, above f
 	}
 	pivot := b.FromZero(e.Pivot.Mark.Along)
 	w.mayEarn(solving, 0, e)
-	w.step(Solving, nil, Line{Formula: formula.Equal(d, formula.Frac(above, below), s.number(math.Abs(v-pivot), "m"))})
-	step := s.number(math.Abs(v-pivot), "m")
+	w.step(Solving, nil, Line{Formula: formula.Equal(d, formula.Frac(above, below), s.metres(math.Abs(v-pivot)))})
+	step := s.metres(math.Abs(v - pivot))
 	side := "to the right of "
 	if v < pivot != b.ZeroRight {
 		side = "to the left of "

@@ -188,5 +188,6 @@ func (w *solver) resultant(r *answer.Result) []Route {
 	k.step(Writing, nil, Line{Formula: formula.Equal(formula.Times(s.number(total, "N"), x), signed(asLengths), s.number(m, "N m"))})
 	k.mayEarn(answering, 0, nil)
 	k.step(Result, nil, Line{Formula: formula.Equal(x, formula.Frac(s.number(m, "N m"), s.number(total, "N")), s.final(r.At, "m", answer.Nearest)), Note: s.from(b)[1:]})
+	w.weighs = true
 	return []Route{w.finish(k, r, "sum of forces, then moments about "+name, nil)}
 }

@@ -29,8 +29,8 @@ func minusSign(digits string) string {
 	return digits
 }
 
-// number is a value on its way, in SI units: exact where a few digits hold it, otherwise with one figure more
-// than the answer will have, and four at least.
+// number is a value on its way, in SI units, with one figure more than the answer will have, and four at least;
+// fewer where they hold it exactly.
 func (s *scene) number(v float64, unit string) formula.Node {
 	unit, factor := s.inUnit(unit)
 	return decimal(v/factor, unit, s.figures)
@@ -49,13 +49,13 @@ func (s *scene) inUnit(unit string) (string, float64) {
 	return unit, 1
 }
 
-// decimal writes v with as few figures as hold it exactly, five at most, or else rounded.
+// decimal writes v with as few figures as hold it exactly, or else rounded to one more than figures, four at least.
 func decimal(v float64, unit string, figures int) formula.Node {
 	v = quantity.Snap(v)
 	if math.Abs(v) < 1e-12 {
 		return formula.Given("0", unit)
 	}
-	for n := 1; n <= 5; n++ {
+	for n := 1; n <= max(figures+1, 4); n++ {
 		text := quantity.RoundFigures(v, n)
 		if w, err := strconv.ParseFloat(text, 64); err == nil && math.Abs(w-v) <= 1e-11*math.Abs(v) {
 			return formula.Given(minusSign(text), unit)

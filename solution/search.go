@@ -125,6 +125,11 @@ func (s *scene) pivots(bodies []int) []Pivot {
 		if !has(bodies, body) {
 			body = p.By
 		}
+		if b := &s.l.Bodies[p.On]; p.HasFar && answer.IsFace(p.Support, b) && body == p.On {
+			add(s.pivotAt("the lower left corner", body, b.At(0), 0))
+			add(s.pivotAt("the lower right corner", body, b.At(b.Length), 0))
+			continue
+		}
 		add(s.pivotAt(p.Name, body, p.At, 0))
 	}
 	for _, i := range bodies {

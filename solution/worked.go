@@ -8,6 +8,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/formula"
+	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/statics"
 )
@@ -18,6 +19,7 @@ type solver struct {
 	s       *scene
 	known   []bool            // unknowns of s that earlier parts found
 	by      []string          // the part that found each
+	end     string            // "one" or "the other" end of a range
 	unfixed string            // the first part that equilibrium leaves open
 	weighs  bool              // the weights have been worked out from masses
 	used    []statics.Vec     // pivots of the routes that are shown first
@@ -317,15 +319,15 @@ func (w *solver) spread(k *worker, d *answer.Load) {
 	f := s.forceOf(d.Name, Spread)
 	length := s.l.Bodies[d.On].Distance(d.To) - s.l.Bodies[d.On].Distance(d.From)
 	per := given(d.Load.Size)
-	if d.Load.Size.Unit.Symbol != "N/m" {
-		per = formula.Given(decimal(d.PerMetre, "N/m", s.figures).Text, "N/m")
+	if d.Load.Size.Unit.Dimension == quantity.LineDensity {
+		per = formula.Times(per, fieldNode(s))
 	}
 	b := &s.l.Bodies[d.On]
 	from, to := s.metres(b.FromZero(b.Distance(d.From))), s.metres(b.FromZero(b.Distance(d.To)))
 	middle := formula.Equal(formula.Symbol("x", d.Name, "the middle of "+s.thing(d.Load.Label, d.Name), math.NaN()),
 		formula.Frac(formula.Add(from, to), formula.Count(2)), s.metres(b.FromZero(b.Distance(d.At))))
 	k.step(Setting, say("A spread load acts as one force at the middle of its length."),
-		Line{Formula: formula.Equal(s.symbol(f), formula.Times(per, s.metres(length)), f.Given)}, Line{Formula: middle})
+		Line{Formula: formula.Equal(s.symbol(f), flat(per, s.metres(length)), f.Given)}, Line{Formula: middle})
 	k.earn = append(k.earn, earner{len(k.steps) - 1, 0, weighing, nil}, earner{len(k.steps) - 1, 1, weighing, nil})
 }
 
