@@ -235,10 +235,11 @@ func (s *scene) bodyLabels(i int) {
 		}
 		var spots []spot
 		for _, side := range []float64{1, -1} {
-			for _, k := range []float64{0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6} {
+			for _, k := range []float64{0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.23, 0.77} {
 				spots = append(spots, spot{along(o, a, k*L), mul(side, n), s.depth[i]/2 + 0.3*s.size})
 			}
 		}
+		spots = append(spots, spot{along(o, a, L), a, 0.5 * s.size}, spot{o, mul(-1, a), 0.5 * s.size})
 		s.label(id, "name", draw.Black, text, spots...)
 	case question.Block:
 		h := b.Height * s.scale

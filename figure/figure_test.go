@@ -102,8 +102,11 @@ func TestLabelsNeverCollide(t *testing.T) {
 			}
 			for k := range s.labels {
 				labels++
-				if s.labels[k].cost >= heavy {
-					crossed++
+				for j := range s.strokes {
+					if s.strokes[j].weight >= heavy && s.strokes[j].meets(s.labels[k].box.grown(-0.5)) {
+						crossed++
+						break
+					}
 				}
 			}
 		}

@@ -82,6 +82,12 @@ func (s *stroke) meets(b box) bool {
 	return !(c1 > 0 && c2 > 0 && c3 > 0 && c4 > 0 || c1 < 0 && c2 < 0 && c3 < 0 && c4 < 0)
 }
 
+// crosses reports whether two strokes cross.
+func (s *stroke) crosses(k *stroke) bool {
+	d, e := sub(s.b, s.a), sub(k.b, k.a)
+	return cross(d, sub(k.a, s.a))*cross(d, sub(k.b, s.a)) < 0 && cross(e, sub(s.a, k.a))*cross(e, sub(s.b, k.a)) < 0
+}
+
 // corners are points of the plane that a body reaches to, in metres.
 func corners(b *answer.Body) []statics.Vec {
 	at := func(x, y float64) statics.Vec {

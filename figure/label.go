@@ -59,6 +59,11 @@ func (s *scene) turnWidth(turn int) float64 {
 // placeLabels puts each label at the cheapest of its places: those with few places first come as
 // they were asked for; then those that cross something try again, now that the others stand.
 func (s *scene) placeLabels() {
+	for i := range s.labels { // the strict ones have the least choice
+		if s.labels[i].strict {
+			s.placeFirst(&s.labels[i])
+		}
+	}
 	for i := range s.labels {
 		s.placeFirst(&s.labels[i])
 	}
@@ -67,13 +72,12 @@ func (s *scene) placeLabels() {
 		if l.cost < light {
 			continue
 		}
-		at := l.at
-		was, cost, used := l.box, l.cost, l.used
-		s.boxes[at] = box{pt{X: math.Inf(1), Y: math.Inf(1)}, pt{X: math.Inf(1), Y: math.Inf(1)}}
-		if s.place(l); l.cost >= cost {
-			l.box, l.cost, l.used = was, cost, used
+		was := *l
+		s.boxes[was.at] = box{pt{X: math.Inf(1), Y: math.Inf(1)}, pt{X: math.Inf(1), Y: math.Inf(1)}}
+		if s.place(l); l.cost >= was.cost {
+			*l = was
 		}
-		s.boxes[at] = l.box
+		s.boxes[was.at] = l.box
 	}
 	for i := range s.labels {
 		s.writeLabel(&s.labels[i])
@@ -166,7 +170,11 @@ func (s *scene) try(l *label, rings []float64) {
 				sin, cos := math.Sincos(away + turn)
 				reach := sp.gap + beyond + min(l.w/2/math.Max(math.Abs(cos), 1e-9), l.h/2/math.Max(math.Abs(sin), 1e-9))
 				b := boxAt(pt{X: sp.at.X + reach*cos, Y: sp.at.Y + reach*sin}, l.w, l.h)
-				if cost += s.clash(b, l.cost-cost); cost < l.cost {
+				cost += s.clash(b, l.cost-cost)
+				if cost < l.cost && ring > 0.5 {
+					cost += s.between(b, along(sp.at, pt{X: cos, Y: sin}, sp.gap+0.2*s.size))
+				}
+				if cost < l.cost {
 					l.box, l.cost, l.used = b, cost, k
 				}
 			}
@@ -174,14 +182,35 @@ func (s *scene) try(l *label, rings []float64) {
 	}
 }
 
+// between is the cost of what stands between a label and what it names.
+func (s *scene) between(b box, from pt) float64 {
+	way := stroke{a: from, b: b.nearest(from)}
+	cost := 0.0
+	for i := range s.strokes {
+		if k := &s.strokes[i]; k.weight >= heavy && k.crosses(&way) {
+			cost += light
+			if cost > heavy {
+				break
+			}
+		}
+	}
+	for i := range s.boxes {
+		if way.meets(s.boxes[i]) {
+			cost += light
+		}
+	}
+	return cost
+}
+
 // clash is the cost of what a box would lie on; infinite for another label. It stops at enough.
 func (s *scene) clash(b box, enough float64) float64 {
-	b = box{pt{X: b.low.X - 0.26*s.size, Y: b.low.Y - 0.12*s.size}, pt{X: b.high.X + 0.26*s.size, Y: b.high.Y + 0.12*s.size}}
+	apart := box{pt{X: b.low.X - 0.7*s.size, Y: b.low.Y - 0.12*s.size}, pt{X: b.high.X + 0.7*s.size, Y: b.high.Y + 0.12*s.size}}
 	for i := range s.boxes {
-		if b.overlaps(s.boxes[i]) {
+		if apart.overlaps(s.boxes[i]) {
 			return math.Inf(1)
 		}
 	}
+	b = box{pt{X: b.low.X - 0.26*s.size, Y: b.low.Y - 0.12*s.size}, pt{X: b.high.X + 0.26*s.size, Y: b.high.Y + 0.12*s.size}}
 	cost := 0.0
 	for i := range s.strokes {
 		if s.strokes[i].meets(b) {

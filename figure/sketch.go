@@ -39,7 +39,18 @@ func (s *scene) sketch() {
 	for i := range s.l.Bodies { // beside a slanting bar there is no room once its lengths are given
 		if s.slanting(i) {
 			s.bodyLabels(i)
+			drawn := len(s.strokes)
+			if !s.o.HideDistances { // leave way for their extension lines
+				a, n := axes(&s.l.Bodies[i])
+				o := s.on(i, s.l.Bodies[i].Origin)
+				for _, p := range s.alongSpans(i) {
+					for _, u := range []float64{p.from, p.to} {
+						s.keepOff(light, false, along(along(o, a, u), n, 9*s.size), along(along(o, a, u), n, -9*s.size))
+					}
+				}
+			}
 			s.placeFirst(&s.labels[len(s.labels)-1])
+			s.strokes = s.strokes[:drawn]
 		}
 	}
 	if !s.o.HideDistances {
@@ -64,7 +75,7 @@ func (s *scene) slanting(i int) bool {
 // bodyAngle marks the angle of a slanting body with the level.
 func (s *scene) bodyAngle(i int) {
 	b := &s.l.Bodies[i]
-	if b.Body.Angle.Status == question.Absent || math.Abs(b.Axis.Y) < 0.02 {
+	if b.Body.Angle.Status == question.Absent || math.Abs(b.Axis.Y) < 0.02 || b.Shape == question.Frame && !b.Body.Angle.Known() {
 		return
 	}
 	a, _ := axes(b)
@@ -105,7 +116,7 @@ func (s *scene) farDistances() {
 		if q.X > p.X+0.5*s.l.Bodies[u.On].Length*s.scale {
 			side = 1
 		}
-		if math.Abs(dy) > 1e-9 {
+		if level := math.Abs(u.At.Y-u.Far.Y) < 1e-9; math.Abs(dy) > 1e-9 && !level {
 			s.distances(p, pt{Y: -1}, pt{X: side}, []span{{min(0, dy) * s.scale, max(0, dy) * s.scale, like(u.To.Y, dy)}})
 		}
 		if math.Abs(dx) > 1e-9 {

@@ -140,9 +140,36 @@ func (s *scene) rest(u *answer.Support, k contact) {
 		s.beside(k, along(k.c, n, -h/2), 0.5*h)
 		return
 	}
+	if gap := s.gapBelow(u.On, k.c, n); gap < 1.5*h {
+		h = max(0.6*gap, 4) // a ledge between two bodies
+		s.triangle(k.c, n, h, 0.56*h, draw.Paper)
+		s.line(draw.Black, s.outline, heavy, along(along(k.c, n, -h), left(n), 0.9*h), along(along(k.c, n, -h), left(n), -0.9*h))
+		s.beside(k, along(k.c, n, -0.45*h), 0.5*h)
+		return
+	}
 	s.triangle(k.c, n, h, 0.56*h, draw.Paper)
 	s.groundUnder(along(k.c, n, -h), n, 0.85*h)
 	s.beside(k, along(k.c, n, -0.45*h), 0.5*h)
+}
+
+// gapBelow is how far another bar is below a contact, against its push n.
+func (s *scene) gapBelow(on int, c, n pt) float64 {
+	gap := math.Inf(1)
+	for i := range s.l.Bodies {
+		b := &s.l.Bodies[i]
+		if i == on || b.Shape != question.Bar {
+			continue
+		}
+		a, _ := axes(b)
+		o := s.on(i, b.Origin)
+		if u := dot(sub(c, o), a); u < 0 || u > b.Length*s.scale || math.Abs(dot(a, n)) > 0.3 {
+			continue
+		}
+		if g := dot(sub(c, along(o, a, dot(sub(c, o), a))), n) - s.half(i); g > 0 {
+			gap = min(gap, g)
+		}
+	}
+	return gap
 }
 
 func (s *scene) triangle(apex, n pt, h, half float64, fill draw.Ink) {
