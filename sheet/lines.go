@@ -29,10 +29,8 @@ func setLine(words []word) textLine {
 	x := 0.0
 	for i, w := range words {
 		if i > 0 {
-			if last := &l.pieces[len(l.pieces)-1]; last.math == nil && len(last.runs) > 0 && w.gap > 0 {
-				runs := append([]run(nil), last.runs...)
-				runs[len(runs)-1].text += " "
-				last.runs = runs
+			if w.gap > 0 {
+				l.endWithSpace()
 			}
 			x += w.gap
 		}
@@ -45,6 +43,17 @@ func setLine(words []word) textLine {
 	}
 	l.width = x
 	return l
+}
+
+// endWithSpace ends the line so far with a space, where it ends with text.
+func (l *textLine) endWithSpace() {
+	last := &l.pieces[len(l.pieces)-1]
+	if last.math != nil || len(last.runs) == 0 {
+		return
+	}
+	runs := append([]run(nil), last.runs...) // the word may stand in another line too
+	runs[len(runs)-1].text += " "
+	last.runs = runs
 }
 
 // paint paints the line at its baseline: stretches of text tagged with e, formulas with elements of
@@ -85,6 +94,9 @@ func (l *textLine) whole() box {
 func (l *look) setText(spans []span, size, width float64) []textLine {
 	var out []textLine
 	for _, words := range breakLines(l.chop(l.words(spans, size), width), width) {
+		if n := len(out); n > 0 {
+			out[n-1].endWithSpace() // so that text read out keeps the last word of a line apart from the next
+		}
 		out = append(out, setLine(words))
 	}
 	return out

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 
+	"steelyard/font"
 	"steelyard/formula"
 	"steelyard/pdf"
 )
@@ -136,7 +137,7 @@ func (f *flow) questionHead(sect *pdf.Element, number int, it *Item) {
 	at := len(f.blocks)
 	f.textBeside(e, plain(fmt.Sprintf("%d%s%s%s", number, nobreak, nobreak, it.Title)), size, f.left, f.measure()-room, func(p *pdf.Page, base float64) {
 		p.Begin(e)
-		p.Text(body, f.size, f.pageWidth-f.right-body.Width(marks, f.size), base, marks)
+		f.atMargin(p, body, base, marks)
 		p.End()
 	})
 	f.roman = roman
@@ -206,7 +207,7 @@ func (f *flow) textMarks(e *pdf.Element, spans []span, marks string, x float64) 
 		}
 		p.Begin(e)
 		p.Fill(pdf.Colour{})
-		p.Text(f.bold, f.size, at, base, marks)
+		f.atMargin(p, f.bold, base, marks)
 		p.End()
 	}
 	lines := f.setText(spans, f.size, width)
@@ -217,6 +218,13 @@ func (f *flow) textMarks(e *pdf.Element, spans []span, marks string, x float64) 
 	f.text(e, spans, f.size, x, width)
 	f.keepNext()
 	f.add(block{height: f.lead, paint: func(p *pdf.Page, y float64) { put(p, y+0.76*f.lead) }})
+}
+
+// atMargin paints text that ends at the right margin, a space before it to keep it apart when read out.
+func (f *flow) atMargin(p *pdf.Page, face *font.Face, base float64, text string) {
+	if text != "" {
+		p.Text(face, f.size, f.pageWidth-f.right-face.Width(" "+text, f.size), base, " "+text)
+	}
 }
 
 // label paints text at the height of the first line of block at, before it.

@@ -245,7 +245,7 @@ func TestSchemeTotalsAndTheLinesBelow(t *testing.T) {
 		}
 		return b.String()
 	}
-	for _, want := range []string{"Total for part (a)", "or, by moments about the middle", "\n11\n", "accept 289"} {
+	for _, want := range []string{"Total for part (a)", "or, by moments about the middle", "\n 11\n", "accept 289"} {
 		if got := all(); !strings.Contains(got, want) {
 			t.Errorf("the scheme has no %q:\n%s", want, got)
 		}
@@ -253,6 +253,20 @@ func TestSchemeTotalsAndTheLinesBelow(t *testing.T) {
 	set.Items[0].Parts[0].Marks = 4 // the lines carry 3
 	if got := all(); !strings.Contains(got, "the lines above carry 3") {
 		t.Errorf("marks that don't add up go unsaid:\n%s", got)
+	}
+}
+
+// Text that is read out runs on from line to line with spaces between its words.
+func TestTextReadsOn(t *testing.T) {
+	var b strings.Builder
+	for _, r := range printedText(t, "questions", sampleSet(), Options{}) {
+		b.WriteString(r.text)
+	}
+	got := strings.ReplaceAll(b.String(), nobreak, " ")
+	for _, want := range []string{"Q at 4.20 m from its left end. It serves", "name the law that you used. [1]", "1  Lock footbridge 7 marks", "Name Class Date Marks / 11"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("there is no %q in %q", want, got)
+		}
 	}
 }
 
