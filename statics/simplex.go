@@ -4,8 +4,8 @@ import "math/big"
 
 // A dictionary writes some variables (basic) as a constant and factors times the others, in exact
 // rationals. Variables below n are components, free of sign; the others are what is left before a
-// limit is reached, never negative. Rules of least index (Bland) keep it from going in circles,
-// which three rests under a beam would otherwise make it do.
+// limit is reached, never negative. Rules of least index (Bland), after some quicker steps, keep it from going in
+// circles, which three rests under a beam would otherwise make it do.
 type dictionary struct {
 	row      [][]*big.Rat // constant, then a factor for each of nonbasic
 	basic    []int
@@ -132,6 +132,21 @@ func (d *dictionary) free() {
 	}
 }
 
+// hurried is how many steps are taken by the largest factor, which needs fewer of them, before
+// Bland's rule, which is sure to end, takes over.
+const hurried = 24
+
+// before reports whether variable i, with factor a, is to be taken before variable j with factor b.
+func before(steps int, a, b *big.Rat, i, j int) bool {
+	if steps < hurried {
+		x, y := a.Num().BitLen()-a.Denom().BitLen(), b.Num().BitLen()-b.Denom().BitLen()
+		if x != y {
+			return x > y
+		}
+	}
+	return i < j
+}
+
 // A proof that no forces do: the limits, each times its factor (none negative), add up to
 // something that is negative whatever the forces. It is empty where the equations contradict
 // each other by themselves.
@@ -139,13 +154,15 @@ type proof map[int]*big.Rat
 
 // feasible moves to forces within all limits, or returns the proof that there are none.
 func (d *dictionary) feasible() proof {
+	steps := 0
 	for {
 		r := -1
 		for i, row := range d.row {
-			if d.basic[i] >= d.n && row[0].Sign() < 0 && (r < 0 || d.basic[i] < d.basic[r]) {
+			if d.basic[i] >= d.n && row[0].Sign() < 0 && (r < 0 || before(steps, row[0], d.row[r][0], d.basic[i], d.basic[r])) {
 				r = i
 			}
 		}
+		steps++
 		if r < 0 {
 			return nil
 		}
@@ -181,6 +198,7 @@ func (d *dictionary) greatest(ws ...weight) *big.Rat {
 	d.basic = append(d.basic, equation)
 	last := len(d.row) - 1
 	defer func() { d.row, d.basic = d.row[:last], d.basic[:last] }()
+	steps := 0
 	for {
 		goal := d.row[last]
 		c := -1
@@ -189,10 +207,11 @@ func (d *dictionary) greatest(ws ...weight) *big.Rat {
 			if v < d.n && sign != 0 {
 				return nil
 			}
-			if sign > 0 && (c < 0 || v < d.nonbasic[c]) {
+			if sign > 0 && (c < 0 || before(steps, goal[j+1], goal[c+1], v, d.nonbasic[c])) {
 				c = j
 			}
 		}
+		steps++
 		if c < 0 {
 			return goal[0]
 		}

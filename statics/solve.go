@@ -261,18 +261,23 @@ func (v *survey) column(j int) Span {
 // part returns the span of one part of a joint's force.
 func (v *survey) part(i int, p Part) Span {
 	var ws []weight
-	one, only := false, 0
+	only, factor := 0, 0.0
 	v.e.part(i, p, func(col int, f *big.Rat) {
-		one, only = f.IsInt() && f.Num().IsInt64() && f.Num().Int64() == 1, col
+		only = col
+		factor, _ = f.Float64()
 		ws = append(ws, weight{col, scaled(f, v.e.l.colExp[col])})
 	})
 	switch {
 	case len(ws) == 0:
 		return Span{}
-	case len(ws) == 1 && one:
-		return v.column(only)
+	case len(ws) > 1:
+		return v.span(ws, v.e.l.loadExp)
 	}
-	return v.span(ws, v.e.l.loadExp)
+	s := v.column(only)
+	if factor < 0 {
+		s.Least, s.Greatest = s.Greatest, s.Least
+	}
+	return Span{clean(factor * s.Least), clean(factor * s.Greatest)}
 }
 
 // couple returns the span of a joint's couple about At.
