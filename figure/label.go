@@ -222,6 +222,16 @@ func (s *scene) clash(b box, enough float64) float64 {
 	return cost
 }
 
+// crossed reports whether any line runs through a box.
+func (s *scene) crossed(b box) bool {
+	for i := range s.strokes {
+		if s.strokes[i].meets(b) {
+			return true
+		}
+	}
+	return false
+}
+
 // writeLabel paints a label, with a thin line to what it names where that is not near.
 func (s *scene) writeLabel(l *label) {
 	sp := l.spots[l.used]
@@ -233,7 +243,7 @@ func (s *scene) writeLabel(l *label) {
 			s.line(draw.Grey, s.fine, 0, l.box.grown(1).nearest(c), c)
 			s.dotAt(draw.Grey, c, 2*s.fine)
 		}
-	} else if gap := norm(sub(to, sp.at)); gap > sp.gap+2.6*s.size {
+	} else if gap := norm(sub(to, sp.at)); gap > sp.gap+1.8*s.size {
 		s.line(draw.Grey, s.fine, 0, to, along(sp.at, unit(sub(to, sp.at)), min(sp.gap, 2)))
 	}
 	text := l.box
@@ -252,7 +262,7 @@ func (s *scene) writeLabel(l *label) {
 			anchor = draw.Finish
 		}
 	}
-	s.write(text, l.text, l.ink, anchor, l.cost >= light)
+	s.write(text, l.text, l.ink, anchor, s.crossed(l.box))
 	s.boxes = s.boxes[:len(s.boxes)-1] // it has one already
 	s.reach(l.box.low, 0)
 	s.end()
