@@ -360,3 +360,74 @@ func TestIllFormed(t *testing.T) {
 		}
 	}
 }
+
+// Numbers far beyond any classroom end in an answer or a sentence, and soon.
+func TestExtremeNumbers(t *testing.T) {
+	r := rand.New(rand.NewPCG(12, 12))
+	wild := func() float64 {
+		return []float64{0, 1, -1, 5e-324, 1e-300, 1e-17, 1e17, 1e300, -1e300, math.MaxFloat64}[r.IntN(10)]
+	}
+	for range 300 {
+		s, _ := arrangement(r)
+		for i := range s.Loads {
+			if r.IntN(2) == 0 {
+				s.Loads[i].Force = Vec{wild(), wild()}
+			}
+			if r.IntN(4) == 0 {
+				s.Loads[i].At = Vec{wild(), wild()}
+			}
+		}
+		for i := range s.Joints {
+			if r.IntN(4) == 0 {
+				s.Joints[i].At.X = wild()
+			}
+			if r.IntN(8) == 0 {
+				s.Joints[i].Normal = Vec{wild(), wild()}
+			}
+		}
+		sol, err := Solve(&s)
+		if err == nil && sol.State != NoEquilibrium && len(sol.Reactions) != len(s.Joints) {
+			t.Errorf("%d reactions of %d joints", len(sol.Reactions), len(s.Joints))
+		}
+	}
+}
+
+// Where ties alone forbid equilibrium there is no motion to speak of; limiting friction is a tie.
+func TestTies(t *testing.T) {
+	s := board(1.5)
+	s.Ties = []Tie{{[]Term{{0, N, 1}}, 100}} // it bears 560 N
+	if sol := must(t, s); sol.State != NoEquilibrium || sol.Motion != nil {
+		t.Errorf("a false reading: %+v", sol)
+	}
+	s = System{Bodies: 1, Unknowns: []Unknown{{On: 0, Force: Vec{1, 0}, Least: math.Inf(-1), Greatest: math.Inf(1)}},
+		Loads: []Load{down(0, 0.5, 0, 40)}, Joints: []Joint{{Kind: Face, On: 0, By: Ground, At: Vec{0, 0}, To: Vec{1, 0}, Normal: Vec{0, 1}, Mu: 0.3}},
+		Ties: []Tie{{[]Term{{0, F, 1}, {0, N, -0.3}}, 0}}}
+	sol := must(t, s)
+	if want := []Giving{{Joint: 0, Slips: true}}; sol.State != Limit || !near(sol.Unknowns[0], -12, 1) || !reflect.DeepEqual(sol.Giving, want) {
+		t.Errorf("limiting friction: %+v, want a pull of 12 N to the left", sol)
+	}
+}
+
+// Redundant equations with the rounding of sines in them are still redundant.
+func TestDustDecidesNothing(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 13))
+	for range 500 {
+		a := r.Float64() * 2 * math.Pi
+		turn := func(x, y float64) Vec { return Vec{x*math.Cos(a) - y*math.Sin(a), x*math.Sin(a) + y*math.Cos(a)} }
+		s, tip := board(1.5), board(4.2+310*1.8/540)
+		for _, v := range []*System{&s, &tip} {
+			for i := range v.Loads {
+				v.Loads[i].At, v.Loads[i].Force = turn(v.Loads[i].At.X, 0), turn(0, v.Loads[i].Force.Y)
+			}
+			for i := range v.Joints {
+				v.Joints[i].At, v.Joints[i].Normal = turn(v.Joints[i].At.X, 0), turn(0, 1)
+			}
+		}
+		if sol := must(t, s); sol.State != Unique || !near(sol.Reactions[0].N, 560, 1000) {
+			t.Errorf("turned by %v: %+v", a, sol)
+		}
+		if sol := must(t, tip); sol.State != Limit || len(sol.Giving) != 1 {
+			t.Errorf("tipping, turned by %v: %+v", a, sol)
+		}
+	}
+}

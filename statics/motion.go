@@ -236,6 +236,9 @@ func (m *mover) velocities(v []*big.Rat) []Velocity {
 		unit = shift
 	}
 	out := make([]Velocity, l.Bodies)
+	if unit.Sign() == 0 {
+		return out // numbers so far apart that the motion is lost among dust
+	}
 	float := func(x *big.Rat) float64 {
 		y, _ := x.Quo(x, unit).Float64()
 		return y

@@ -77,7 +77,7 @@ type Tie struct {
 // A System is everything that acts on a number of plane rigid bodies.
 type System struct {
 	Bodies   int
-	Centres  []Vec // optional: a reference point for each body, used to describe its motion
+	Centres  []Vec // optional: a point of each body that stays where it is, and about which moments are balanced, where its motion leaves a choice; NaN for none
 	Loads    []Load
 	Joints   []Joint
 	Unknowns []Unknown

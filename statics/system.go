@@ -163,7 +163,8 @@ func (l *lowered) fill() {
 	l.scale()
 }
 
-// places picks the point that each body's moments are taken about: the middle of where its forces act.
+// places picks the point that each body's moments are taken about: its centre if one is given, else
+// the lower left corner of where its forces act.
 func (l *lowered) places() {
 	l.refs = make([]Vec, l.Bodies)
 	low, high := make([]Vec, l.Bodies), make([]Vec, l.Bodies)
@@ -191,6 +192,9 @@ func (l *lowered) places() {
 	for b := range low {
 		if low[b].X <= high[b].X { // a corner of the box, a given number, keeps the distances exact
 			l.refs[b] = low[b]
+		}
+		if b < len(l.Centres) && finite(l.Centres[b].X, l.Centres[b].Y) {
+			l.refs[b] = l.Centres[b]
 		}
 	}
 }
