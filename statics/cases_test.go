@@ -431,3 +431,61 @@ func TestDustDecidesNothing(t *testing.T) {
 		}
 	}
 }
+
+// Just inside an end of a range equilibrium is possible, just outside it isn't, at the end something gives.
+func TestRangeEndsAreEnds(t *testing.T) {
+	r := rand.New(rand.NewPCG(14, 14))
+	ends := 0
+	for range 800 {
+		s := randomTied(r)
+		if r.IntN(2) == 0 {
+			s = randomBlock(r)
+			s.Unknowns = []Unknown{{On: 0, At: s.Loads[1].At, Force: s.Joints[0].Normal, Couple: 0.1, Least: -300, Greatest: 300}}
+		}
+		x, err := Range(&s, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		verdict := func(v float64) State {
+			u := s
+			u.Unknowns = []Unknown{s.Unknowns[0]}
+			u.Unknowns[0].Least, u.Unknowns[0].Greatest = v, v
+			st, err := Classify(&u)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return st
+		}
+		if !x.Possible {
+			if st, _ := Classify(&s); st != NoEquilibrium {
+				t.Errorf("no range, though state %d: %+v", st, s)
+			}
+			continue
+		}
+		for i, end := range []float64{x.Span.Least, x.Span.Greatest} {
+			bound, sol, giving, out := s.Unknowns[0].Least, x.AtLeast, x.LeastGiving, -1e-5
+			if i == 1 {
+				bound, sol, giving, out = s.Unknowns[0].Greatest, x.AtGreatest, x.GreatestGiving, 1e-5
+			}
+			if math.IsInf(end, 0) || near(end, bound, 1) {
+				continue
+			}
+			out *= max(1, math.Abs(end))
+			if verdict(end+out) != NoEquilibrium || x.Span.Greatest-x.Span.Least > 1e-3 && verdict(end-out) == NoEquilibrium {
+				t.Errorf("%v is no end: %+v", end, s)
+			}
+			if sol.State == NoEquilibrium || !near(sol.Unknowns[0], end, 1) {
+				t.Errorf("the solution at %v is %+v", end, sol)
+			}
+			if len(s.Ties) == 0 {
+				ends++
+				if x.Span.Greatest > x.Span.Least && len(giving) == 0 {
+					t.Errorf("nothing gives at %v: %+v", end, s)
+				}
+			}
+		}
+	}
+	if ends < 100 {
+		t.Errorf("only %d ends", ends)
+	}
+}
