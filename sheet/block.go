@@ -32,6 +32,7 @@ type placed struct {
 type flow struct {
 	*look
 	doc        *pdf.Document
+	root       *pdf.Element // what belongs to the set stands in it
 	blocks     []block
 	footHeight float64
 	resume     func() block // given to all blocks added from now on

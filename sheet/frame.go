@@ -7,26 +7,60 @@ import (
 	"steelyard/pdf"
 )
 
-// newFlow starts a document of a set: kind says what it is, such as "Mark scheme".
-func newFlow(set *Set, o Options, kind string) *flow {
-	title := set.Title
+// A filler adds the contents of one set to a flow.
+type filler func(f *flow, set *Set, o Options)
+
+// compose makes a document of sets, each with pages and page numbers of its own. The kind says what
+// it is, such as "Mark scheme"; "" is a question sheet.
+func compose(title, kind string, sets []Set, o Options, fill filler) (*pdf.Document, error) {
+	o, err := o.withDefaults()
+	if err != nil {
+		return nil, err
+	}
+	if len(sets) == 0 {
+		return nil, fmt.Errorf("%q has no sheet in it", title)
+	}
+	for i := range sets {
+		if err := sets[i].check(); err != nil {
+			return nil, err
+		}
+	}
 	if kind != "" {
 		title += ": " + strings.ToLower(kind[:1]) + kind[1:]
 	}
-	f := &flow{
-		look: newLook(o),
-		doc:  pdf.New(pdf.Info{Title: title, Language: o.Language, Author: o.Author, Created: o.Created}),
+	doc := pdf.New(pdf.Info{Title: title, Language: o.Language, Author: o.Author, Created: o.Created})
+	doc.OnText = o.onText
+	for i := range sets {
+		f := &flow{look: newLook(o), doc: doc, root: doc.Root()}
+		if len(sets) > 1 {
+			f.root = doc.Root().Child(pdf.Part)
+			if o.TwoSided && len(doc.Pages())%2 == 1 {
+				f.emptySide()
+			}
+		}
+		f.footHeight = f.newFoot(&sets[i], o).height
+		f.heading(&sets[i], kind)
+		fill(f, &sets[i], o)
+		if err := f.finish(&sets[i], o); err != nil {
+			return nil, err
+		}
 	}
-	f.doc.OnText = o.onText
-	f.footHeight = f.newFoot(set, o).height
-	return f
+	return doc, nil
+}
+
+// emptySide adds a page so that the next set starts on a sheet of its own.
+func (f *flow) emptySide() {
+	p := f.doc.AddPage(f.pageWidth, f.pageHeight)
+	p.Artifact("Pagination")
+	p.Text(f.roman, f.small, f.left, f.top+0.76*f.lead, "This side is left empty.")
+	p.End()
 }
 
 // heading adds the sheet's title, and its kind below it.
 func (f *flow) heading(set *Set, kind string) {
-	f.styled(f.doc.Root().Child(pdf.H1), set.Title, 1.5*f.size)
+	f.styled(f.root.Child(pdf.H1), set.Title, 1.5*f.size)
 	if kind != "" {
-		f.styled(f.doc.Root().Child(pdf.P), kind, 1.15*f.size)
+		f.styled(f.root.Child(pdf.P), kind, 1.15*f.size)
 	}
 }
 
@@ -41,8 +75,8 @@ func (f *flow) styled(e *pdf.Element, text string, size float64) {
 	f.keepNext()
 }
 
-// finish fills the pages, paints them with their feet, and writes the file.
-func (f *flow) finish(set *Set, o Options) (*pdf.Document, error) {
+// finish fills the pages and paints them with their feet.
+func (f *flow) finish(set *Set, o Options) error {
 	foot := f.newFoot(set, o)
 	height := f.pageHeight - f.top - f.bottom - foot.height
 	pages := f.fill(height)
@@ -50,14 +84,14 @@ func (f *flow) finish(set *Set, o Options) (*pdf.Document, error) {
 		p := f.doc.AddPage(f.pageWidth, f.pageHeight)
 		for _, b := range blocks {
 			if b.y+b.height > f.top+height+1 {
-				return nil, fmt.Errorf("sheet %q: something on page %d needs %.0f mm more than the page has; take smaller text or a smaller drawing",
+				return fmt.Errorf("sheet %q: something on page %d needs %.0f mm more than the page has; take smaller text or a smaller drawing",
 					set.Title, i+1, (b.y+b.height-f.top-height)/72*25.4)
 			}
 			b.paint(p, b.y)
 		}
 		foot.paint(f, p, i+1, len(pages))
 	}
-	return f.doc, nil
+	return nil
 }
 
 // A foot stands at the bottom of each page, out of the reading order.

@@ -248,3 +248,22 @@ func TestLinesAreWellBroken(t *testing.T) {
 		}
 	}
 }
+
+// Marking symbols changes no letter of a text: only the underscore before an index goes.
+func FuzzSymbols(f *testing.F) {
+	for _, seed := range []string{"R_Q = 3 N", "_x", "x_", "μ_F", "g", "a__b", "\u00b5", "F ≤ μN", "1.5 g of sand", "\xff_a"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		var b strings.Builder
+		for i, s := range symbols(text) {
+			if s.sub && i > 0 {
+				b.WriteString("_")
+			}
+			b.WriteString(s.text)
+		}
+		if b.String() != text {
+			t.Errorf("%q became %q", text, b.String())
+		}
+	})
+}

@@ -12,23 +12,20 @@ import (
 // room to answer. A question that fits on a page is never broken over two; else its stem stays with
 // its drawing and each part with its first lines.
 func Questions(set Set, o Options) ([]byte, error) {
-	d, err := questions(set, o)
+	return Booklet(set.Title, []Set{set}, o)
+}
+
+// Booklet sets many question sheets in one file, such as one for each pupil with numbers of their own.
+// Each starts on a new page and counts its own pages.
+func Booklet(title string, sets []Set, o Options) ([]byte, error) {
+	d, err := compose(title, "", sets, o, questions)
 	if err != nil {
 		return nil, err
 	}
 	return d.Bytes()
 }
 
-func questions(set Set, o Options) (*pdf.Document, error) {
-	o, err := o.withDefaults()
-	if err != nil {
-		return nil, err
-	}
-	if err := set.check(); err != nil {
-		return nil, err
-	}
-	f := newFlow(&set, o, "")
-	f.heading(&set, "")
+func questions(f *flow, set *Set, o Options) {
 	total := 0
 	for i := range set.Items {
 		total += set.Items[i].Marks()
@@ -39,13 +36,12 @@ func questions(set Set, o Options) (*pdf.Document, error) {
 	for i := range set.Items {
 		f.question(i+1, &set.Items[i])
 	}
-	return f.finish(&set, o)
 }
 
 // names adds the lines for name, class, date and the marks.
 func (f *flow) names(total int) {
 	at := len(f.blocks)
-	e := f.doc.Root().Child(pdf.P)
+	e := f.root.Child(pdf.P)
 	wide, outOf := f.measure(), fmt.Sprintf("/ %d", total)
 	if f.large {
 		f.fillIn(e, []blank{{"Name", wide}})
@@ -98,7 +94,7 @@ func (f *flow) rule(p *pdf.Page, from, to, y float64) {
 
 // question adds one question.
 func (f *flow) question(number int, it *Item) {
-	sect := f.doc.Root().Child(pdf.Sect)
+	sect := f.root.Child(pdf.Sect)
 	at := len(f.blocks)
 	f.resume = nil
 	f.questionHead(sect, number, it)

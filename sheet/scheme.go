@@ -14,29 +14,20 @@ import (
 // row, and the guidance; the total of each part and of the whole. In large print the guidance stands
 // under what is expected. A part whose solution has no lines with marks shows its answer.
 func Scheme(set Set, o Options) ([]byte, error) {
-	d, err := scheme(set, o)
+	d, err := compose(set.Title, "Mark scheme", []Set{set}, o, scheme)
 	if err != nil {
 		return nil, err
 	}
 	return d.Bytes()
 }
 
-func scheme(set Set, o Options) (*pdf.Document, error) {
-	o, err := o.withDefaults()
-	if err != nil {
-		return nil, err
-	}
-	if err := set.check(); err != nil {
-		return nil, err
-	}
-	f := newFlow(&set, o, "Mark scheme")
-	f.heading(&set, "Mark scheme")
-	f.terms(&set)
+func scheme(f *flow, set *Set, _ Options) {
+	f.terms(set)
 	total := 0
 	for i := range set.Items {
 		it := &set.Items[i]
 		total += it.Marks()
-		sect := f.doc.Root().Child(pdf.Sect)
+		sect := f.root.Child(pdf.Sect)
 		at := len(f.blocks)
 		f.questionHead(sect, i+1, it)
 		f.blocks[at].before = 1.5 * f.size
@@ -48,9 +39,8 @@ func scheme(set Set, o Options) (*pdf.Document, error) {
 	}
 	f.keepNext()
 	at := len(f.blocks)
-	f.textMarks(f.doc.Root().Child(pdf.P), bold(plain("Total for the sheet")), fmt.Sprint(total), f.left)
+	f.textMarks(f.root.Child(pdf.P), bold(plain("Total for the sheet")), fmt.Sprint(total), f.left)
 	f.gap(1.2*f.size, at)
-	return f.finish(&set, o)
 }
 
 // codes says what the first letters of mark codes mean, in the order in which they are explained.
@@ -89,7 +79,7 @@ func (f *flow) terms(set *Set) {
 	}
 	spans = append(spans, span{text: ". Follow-through: an earlier wrong value, used rightly, earns the later marks unless the guidance says otherwise. Other right methods earn the same marks."})
 	at := len(f.blocks)
-	f.text(f.doc.Root().Child(pdf.P), spans, f.size, f.left, f.measure())
+	f.text(f.root.Child(pdf.P), spans, f.size, f.left, f.measure())
 	f.gap(0.6*f.size, at)
 }
 

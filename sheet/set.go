@@ -87,6 +87,7 @@ type Options struct {
 	Created   time.Time // not written if zero
 	Notice    string    // in the foot of each page; "" is the usual one
 	HideNames bool      // no lines for name, class and date
+	TwoSided  bool      // in a booklet, each set starts on the front of a sheet
 
 	onText func(page int, x, y, size float64, face *font.Face, text string) // for tests
 }

@@ -23,7 +23,15 @@ import (
 var update = flag.Bool("update", false, "write the golden files anew")
 
 // kinds are the kinds of sheet, as documents.
-var kinds = map[string]func(Set, Options) (*pdf.Document, error){"questions": questions, "scheme": scheme, "solutions": solutions}
+var kinds = map[string]func(Set, Options) (*pdf.Document, error){
+	"questions": func(s Set, o Options) (*pdf.Document, error) { return compose(s.Title, "", []Set{s}, o, questions) },
+	"scheme": func(s Set, o Options) (*pdf.Document, error) {
+		return compose(s.Title, "Mark scheme", []Set{s}, o, scheme)
+	},
+	"solutions": func(s Set, o Options) (*pdf.Document, error) {
+		return compose(s.Title, "Worked solutions", []Set{s}, o, solutions)
+	},
+}
 
 // A printed line is a run of text on a page.
 type printed struct {
@@ -270,6 +278,38 @@ func TestTextReadsOn(t *testing.T) {
 	}
 }
 
+// In a booklet each set counts its own pages and, printed on two sides, starts on a front.
+func TestBooklet(t *testing.T) {
+	short := sampleSet()
+	short.Items = short.Items[1:]
+	short.Code = "Numbers 018"
+	var seen []string
+	o := Options{TwoSided: true, onText: func(page int, _, _, _ float64, _ *font.Face, text string) {
+		if strings.HasPrefix(text, "page ") || strings.HasPrefix(text, "This side") || strings.Contains(text, "Numbers") {
+			seen = append(seen, fmt.Sprintf("%d: %s", page, text))
+		}
+	}}
+	b, err := Booklet("Moments, all sets", []Set{short, sampleSet(), short}, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{
+		"1: Numbers 018. Results are for teaching, never for building.", "1: page 1 of 1", "2: This side is left empty.",
+		"3: Numbers 017. Results are for teaching, never for building.", "3: page 1 of 2",
+		"4: Numbers 017. Results are for teaching, never for building.", "4: page 2 of 2",
+		"5: Numbers 018. Results are for teaching, never for building.", "5: page 1 of 1",
+	}
+	if !slices.Equal(seen, want) {
+		t.Errorf("printed %q", seen)
+	}
+	for _, broken := range uacheck.Check(b) {
+		t.Error(broken)
+	}
+	if _, err := Booklet("None", nil, Options{}); err == nil || !strings.Contains(err.Error(), "no sheet") {
+		t.Errorf("a booklet of nothing: %v", err)
+	}
+}
+
 func TestSafetyIsPrinted(t *testing.T) {
 	for _, kind := range []string{"scheme", "solutions"} {
 		found := false
@@ -416,7 +456,7 @@ func BenchmarkThreeHundredSheets(b *testing.B) {
 			set := sampleSet()
 			set.Code = fmt.Sprintf("Numbers %03d", n)
 			set.Items[0].Wording[1] = fmt.Sprintf("A lock keeper K of weight %d N stands 1.%02d m from the left end. Take g = 9.81 N/kg.", 480+n, n%100)
-			d, err := questions(set, Options{})
+			d, err := kinds["questions"](set, Options{})
 			if err != nil {
 				b.Fatal(err)
 			}

@@ -16,32 +16,22 @@ import (
 // in words with their lines of working, the pictures that belong to them, the answer, and at the end
 // the check about another point and the caution. The first route of a part is shown.
 func Solutions(set Set, o Options) ([]byte, error) {
-	d, err := solutions(set, o)
+	d, err := compose(set.Title, "Worked solutions", []Set{set}, o, solutions)
 	if err != nil {
 		return nil, err
 	}
 	return d.Bytes()
 }
 
-func solutions(set Set, o Options) (*pdf.Document, error) {
-	o, err := o.withDefaults()
-	if err != nil {
-		return nil, err
-	}
-	if err := set.check(); err != nil {
-		return nil, err
-	}
-	f := newFlow(&set, o, "Worked solutions")
-	f.heading(&set, "Worked solutions")
+func solutions(f *flow, set *Set, _ Options) {
 	for i := range set.Items {
 		f.solved(i+1, &set.Items[i])
 	}
-	return f.finish(&set, o)
 }
 
 // solved adds the solution of one question.
 func (f *flow) solved(number int, it *Item) {
-	sect := f.doc.Root().Child(pdf.Sect)
+	sect := f.root.Child(pdf.Sect)
 	at := len(f.blocks)
 	f.resume = nil
 	f.questionHead(sect, number, it)
