@@ -76,7 +76,8 @@ func bodyOf(l *answer.Layout, name string) string {
 // About takes moments for a body about any point, which the text calls name, and says what that gives and what
 // it cannot give. Where two forces or more stay unknown, Route.Poor says so, and the route goes on with
 // a second equation if one is enough. An error says that there is no such body or nothing to balance.
-func About(a *answer.Answers, body string, at statics.Vec, name string) (Route, error) {
+func About(a *answer.Answers, body string, at statics.Vec, name string) (route Route, err error) {
+	defer caught(&err)
 	if a == nil || a.Layout == nil {
 		return Route{}, fmt.Errorf("taking moments about %s: the question has no answers yet; solve it first", name)
 	}
@@ -97,7 +98,7 @@ func About(a *answer.Answers, body string, at statics.Vec, name string) (Route, 
 	e := s.moments([]int{i}, s.pivotAt(name, i, at, 0.1))
 	k := s.worker(nil)
 	w.weigh(k)
-	route := Route{Name: "moments about " + name}
+	route = Route{Name: "moments about " + name}
 	if len(e.Terms) == 0 {
 		k.setting(e)
 		k.step(Reading, say("The lines of action of all forces on "+s.body(i)+" pass through "+name+", so moments about it say nothing."))
@@ -229,6 +230,12 @@ func stay(n int) string {
 func (w *solver) aboutMoving(route Route, e *Equation, body int) (Route, error) {
 	k := w.s.worker(nil)
 	k.setting(e)
+	for _, m := range answer.Moves(w.a.Layout, w.a.Solution.Motion) {
+		if m.Turns && m.Body == w.a.Layout.Bodies[body].Name && math.Hypot(m.Pivot.X-e.Pivot.At.X, m.Pivot.Y-e.Pivot.At.Y) < 1e-6 {
+			m.About = e.Pivot.Name
+			w.unbalanced(k, m)
+		}
+	}
 	k.step(Reading, say("There is no equilibrium: "+answer.MotionInWords(w.a.Layout, w.a.Solution.Motion)+". The moments about "+e.Pivot.Name+" would have to balance for it to stay at rest, with every support doing only what it can; they do not."))
 	route.Steps = k.steps
 	route.Poor = "it does not stay at rest, so no forces balance about any point"

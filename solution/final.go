@@ -26,6 +26,9 @@ func (w *solver) asked(p *question.Part) string {
 	}
 	switch p.Ask {
 	case question.AskForce:
+		if fs := w.components(p.Thing); len(fs) == 1 {
+			return fs[0].Words
+		}
 		return "the force at " + thing
 	case question.AskAcross:
 		return "the horizontal force at " + thing

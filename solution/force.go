@@ -451,7 +451,7 @@ func (s *scene) addConditions(lim limit) {
 		}
 		r := relation{support: p.Name, friction: f.Size, normal: n.Size, mu: -1, value: p.Mu}
 		if sought {
-			r.mu = s.unknown(Unknown{Name: p.Name, Words: "the coefficient of friction at " + p.Name, Letter: "μ", Value: p.Mu, Kind: OfCoefficient})
+			r.mu = s.unknown(Unknown{Name: p.Name, Words: "the coefficient of friction at " + p.Name, Letter: "μ", Value: f.Value / n.Value, Kind: OfCoefficient})
 		} else {
 			r.given = given(p.Support.Mu)
 		}

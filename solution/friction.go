@@ -97,3 +97,11 @@ func (w *solver) extreme(r *answer.Result, want float64) (Route, bool) {
 	}
 	return Route{}, false
 }
+
+// muOf is the coefficient of friction of a limiting contact, given or found.
+func (s *scene) muOf(r *relation) float64 {
+	if r.mu >= 0 {
+		return s.unknowns[r.mu].Value
+	}
+	return r.value
+}

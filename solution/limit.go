@@ -16,6 +16,9 @@ import (
 // arrangement just before it gives, where a force has just become zero or friction its greatest value.
 func (w *solver) limits(r *answer.Result) []Route {
 	p := r.Part
+	if math.IsInf(r.High, 1) && (p.Ask == question.AskGreatest || p.Ask == question.AskLeast) {
+		return []Route{w.sentence(r, "Making "+p.Thing+" larger presses harder on the supports that are there and lifts or moves none of them, so nothing ever gives.")}
+	}
 	if r.Layout == nil || math.IsNaN(r.Value) {
 		return nil
 	}

@@ -146,9 +146,15 @@ func (w *worker) momentLines(e *Equation, u int, v float64) {
 		lines = append(lines, Line{Formula: formula.Equal(w.products(left, asMoments), turns)})
 	}
 	w.step(Writing, nil, lines...)
+	if len(right) == 0 && len(left) > 1 && s.unknowns[u].Kind != OfPlace {
+		w.step(Reading, say("As drawn, all of these turn it the same way, so they cannot balance unless ", s.unknowns[u].symbol(), " comes out negative: it acts the other way."))
+	}
 
 	// Rearranged for the unknown.
 	above := formula.Add(append([]formula.Node{turns}, carried...)...)
+	if len(right) == 0 && len(carried) > 0 {
+		above = formula.Add(carried...)
+	}
 	if s.unknowns[u].Kind == OfPlace {
 		w.placeLines(e, u, v, left, above)
 		return
@@ -357,7 +363,7 @@ func (w *worker) limiting(e *Equation, u int, v float64) {
 	s := w.s
 	r := e.relation
 	f, n := s.unknowns[r.friction].symbol(), s.unknowns[r.normal].symbol()
-	mu := formula.Symbol("μ", "", "the coefficient of friction", r.value)
+	mu := formula.Symbol("μ", "", "the coefficient of friction", s.muOf(r))
 	printed := func(k int) formula.Node {
 		if k >= 0 && !math.IsNaN(w.values[k]) {
 			return s.number(w.values[k], s.unknowns[k].Unit)

@@ -87,7 +87,7 @@ func (w *solver) momentWorking(k *worker, r *answer.Result, e *Equation, list []
 	if len(list) > 1 {
 		k.step(Choosing, say("Count moments that turn "+sense(want)+" as positive."))
 	}
-	k.slants(e)
+	k.slants(e, list)
 	var lines []Line
 	k.mayEarn(moments, 0, e)
 	lines = append(lines, Line{Formula: formula.Equal(sym, signed(asFound))})

@@ -22,7 +22,11 @@ func given(v question.Value) formula.Node {
 	return n
 }
 
+// minusSign gives a plain number the sign and the thousands of print.
 func minusSign(digits string) string {
+	if whole, _, _ := strings.Cut(digits, "."); len(strings.TrimLeft(whole, "-")) > 4 && !strings.Contains(digits, "e") {
+		return quantity.Typeset(digits)
+	}
 	if rest, ok := strings.CutPrefix(digits, "-"); ok {
 		return "−" + rest
 	}
@@ -129,8 +133,8 @@ func (s *scene) final(v float64, unit string, way answer.Way) formula.Node {
 		u = massUnit(s.q)
 	}
 	figures := s.figures
-	if d == quantity.Number && (s.part == nil || s.part.Figures == 0) && way != answer.Nearest {
-		figures = 2
+	if d == quantity.Number && (s.part == nil || s.part.Figures == 0) {
+		figures = 2 // a coefficient of friction is never known better
 	}
 	text := answer.Round(v, u, figures, way)
 	digits := strings.TrimSpace(strings.TrimSuffix(text, u.Symbol))

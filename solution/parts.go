@@ -317,7 +317,7 @@ func (w *solver) pair(r *answer.Result) []Route {
 			x, y = x+v*f.Way.X, y+v*f.Way.Y
 		}
 		size := w.s.final(math.Hypot(x, y), "N", answer.Nearest)
-		k.step(Stating, say("Forces come in pairs: when "+support+" pushes or pulls "+on+", "+on+" acts on "+support+" with a force of the same size in the opposite direction (Newton's third law)."))
+		k.step(Stating, say("Forces come in pairs: "+support+" acts on "+on+", so "+on+" acts on "+support+" with a force of the same size in the opposite direction (Newton's third law)."))
 		k.mayEarn(answering, 0, nil)
 		k.mayEarn(pairing, 0, nil)
 		k.step(Result, say("On "+on+": ", size, " "+way(statics.Vec{X: x, Y: y}, w.s.figures)+". So on "+support+", by "+on+":"), Line{

@@ -112,6 +112,7 @@ func (w *worker) setting(e *Equation) {
 	}
 	w.step(Setting, words).View = view
 	w.ties(e)
+	w.zeros(e)
 	if len(e.Bodies) != 1 || !w.told[e.Bodies[0]] {
 		w.lines(e)
 	}
@@ -165,7 +166,11 @@ func (w *worker) choosing(e *Equation, u int) {
 		}
 		w.step(Stating, say(capital(name)+" "+does+" not turn, so the total clockwise moment about "+e.Pivot.Name+
 			" equals the total anticlockwise moment about "+e.Pivot.Name+"."))
-		w.slants(e)
+		terms := make([]*Term, len(e.Terms))
+		for i := range e.Terms {
+			terms[i] = &e.Terms[i]
+		}
+		w.slants(e, terms)
 	}
 }
 
@@ -232,12 +237,11 @@ func (w *worker) why(e *Equation, u int) []Piece {
 }
 
 // slants says how the moments of slanting forces are worked out.
-func (w *worker) slants(e *Equation) {
+func (w *worker) slants(e *Equation, terms []*Term) {
 	s := w.s
 	var level, upright [][]Piece
 	body := ""
-	for i := range e.Terms {
-		t := &e.Terms[i]
+	for _, t := range terms {
 		d := t.Arm
 		if d.Trig == nil || d.From == nil || d.Trig.Unknown >= 0 || d.Unknown >= 0 {
 			continue
@@ -354,6 +358,19 @@ func (w *worker) lines(e *Equation) {
 		w.step(Setting, say("The angle of "+p.Name+" to the horizontal comes from where it goes: ", s.metres(up), " up or down for ", s.metres(across), " across."),
 			Line{Formula: formula.Equal(formula.Of("tan", sym), formula.Frac(s.metres(up), s.metres(across)))},
 			Line{Formula: formula.Equal(sym, f.Angles[0])})
+	}
+}
+
+// zeros says which forces are zero because contact has just been lost, as the question says.
+func (w *worker) zeros(e *Equation) {
+	for i := range w.s.forces {
+		f := &w.s.forces[i]
+		if f.Zero != "given" || f.Kind == Friction || w.s.acts(f, e.Bodies) == 0 {
+			continue
+		}
+		w.mayEarn(zeroing, 0, nil)
+		w.step(Setting, say("Contact at "+f.Name+" is about to be lost, so the force there has just become zero."),
+			Line{Formula: formula.Equal(f.own(), f.Given)})
 	}
 }
 

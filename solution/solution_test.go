@@ -210,6 +210,27 @@ func agree(t *testing.T, where string, r solution.Route) int {
 	return len(r.Working.Moves)
 }
 
+// The line that ends a route prints the same digits as the answer.
+func TestTheLastLineIsTheAnswer(t *testing.T) {
+	number := regexp.MustCompile(`\d[\d\x{202f}]*(\.\d+)?`)
+	for _, q := range every(t) {
+		for i, p := range q.s.Parts {
+			want := number.FindString(q.a.Results[i].Shown)
+			for _, r := range p.Routes {
+				if want == "" || r.Poor != "" {
+					continue
+				}
+				said := plain(solution.RouteText(&r))
+				if !slices.Contains(number.FindAllString(said, -1), want) {
+					t.Errorf("%s (%s) %s: %s is nowhere in\n%s", q.name, p.Name, r.Name, want, said)
+				}
+			}
+		}
+	}
+}
+
+func plain(s string) string { return strings.ReplaceAll(s, "\u202f", "") }
+
 func TestHTMLIsWellFormed(t *testing.T) {
 	for _, q := range every(t) {
 		d := xml.NewDecoder(strings.NewReader("<div>" + solution.HTML(q.s, 3) + "</div>"))

@@ -38,7 +38,7 @@ func (w *solver) compare(k *worker, r *answer.Result, p *answer.Support, f, n *F
 	s := w.s
 	needed, normal := f.size(k.values), n.size(k.values)
 	most := p.Mu * normal
-	k.step(Stating, say("That is the friction that is needed. The greatest there can be is the coefficient of friction times the normal force."))
+	k.step(Stating, say("The friction that is needed is ", formula.Equal(s.symbol(f), s.number(needed, "N")), ". The greatest there can be is the coefficient of friction times the normal force."))
 	k.mayEarn(limitingMark, 0, nil)
 	k.mayEarn(answering, 1, nil)
 	sign, verdict := "<", "Needed is less than available, so "+s.body(f.On)+" stays at rest; friction is then what is needed, not its greatest value."
@@ -81,6 +81,11 @@ func (w *solver) moves(r *answer.Result) []Route {
 	k := w.s.worker(nil)
 	l := w.a.Layout
 	moves := answer.Moves(l, w.a.Solution.Motion)
+	if w.moved != "" {
+		w.sayAnswer(k, r, "As part ("+w.moved+") says, it does not stay at rest, so the forces of equilibrium that are asked for do not exist.")
+		return []Route{w.finish(k, r, "which way it would move", []string{w.moved})}
+	}
+	w.moved = r.Part.Name
 	for _, m := range moves {
 		if m.Turns && m.About != "" {
 			w.unbalanced(k, m)
@@ -113,12 +118,12 @@ func (w *solver) unbalanced(k *worker, m answer.Move) {
 	if m.Sense == "clockwise" {
 		want = -1
 	}
-	var idle []string
+	var idle []*Force
 	a, b := 0.0, 0.0
 	for j := range e.Terms {
 		t := &e.Terms[j]
 		if !t.Force.known() {
-			idle = append(idle, t.Force.Name)
+			idle = append(idle, t.Force)
 			continue
 		}
 		if t.Sense == want {
@@ -140,18 +145,28 @@ func (w *solver) unbalanced(k *worker, m answer.Move) {
 	}
 	k.step(Writing, nil, line("total "+m.Sense+" moment", turning, a), line("total moment the other way", against, b))
 	k.mayEarn(arms, 0, e)
-	k.step(Reading, say("They are not equal: "), Line{Formula: formula.Relate(">", s.number(a, "N m"), s.number(b, "N m"))})
-	k.step(Reading, say(capital(s.body(i))+" turns "+m.Sense+" about "+m.About+"."))
+	k.step(Reading, say("The two are not equal:"), Line{Formula: formula.Relate(">", s.number(a, "N m"), s.number(b, "N m"))})
 }
 
-func (w *solver) cannot(idle []string) string {
+func (w *solver) cannot(idle []*Force) string {
 	switch len(idle) {
 	case 0:
 		return "No other force has a moment there."
 	case 1:
-		return "The support " + idle[0] + " could only turn it the same way, or would have to pull where it can only push, so it is no help."
+		does := "push where it can only pull"
+		if p := w.s.l.SupportNamed(idle[0].Name); p != nil && p.Kind != question.Cable && p.Kind != question.Meter {
+			does = "pull where it can only push"
+		}
+		if w.s.l.SupportNamed(idle[0].Name) == nil {
+			does = "act the other way"
+		}
+		return capital(idle[0].Words) + " is no help: to balance them it would have to " + does + "."
 	}
-	return "The supports " + and(dedupe(idle)) + " are no help: they would have to act the other way."
+	names := make([]string, len(idle))
+	for i, f := range idle {
+		names[i] = f.Words
+	}
+	return capital(and(dedupe(names))) + " are no help: they would have to act the other way."
 }
 
 // notFixed explains that equilibrium leaves a force open, and gives its least and greatest.
@@ -216,7 +231,7 @@ func (w *solver) ends(k *worker, r *answer.Result) ([]Route, bool) {
 		if math.Abs(want) < 1e-9 {
 			k.step(Reading, say(capital(name)+": the others can hold "+w.s.body(w.bodyOf(r.Part.Thing))+" without "+r.Part.Thing+", so the force there can be zero, and a rest cannot pull."),
 				Line{Formula: formula.Equal(formula.Symbol("R", r.Part.Thing, "the force at "+r.Part.Thing, 0), formula.Given("0", "N"))})
-			k.earn = append(k.earn, earner{len(k.steps) - 1, 0, answering, nil})
+			k.earn = append(k.earn, earner{len(k.steps) - 1, 0, zeroing, nil})
 			continue
 		}
 		end, ok := w.extreme(r, want)

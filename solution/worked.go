@@ -20,6 +20,7 @@ type solver struct {
 	known   []bool            // unknowns of s that earlier parts found
 	by      []string          // the part that found each
 	end     string            // "one" or "the other" end of a range
+	moved   string            // the first part that says how it moves
 	unfixed string            // the first part that equilibrium leaves open
 	weighs  bool              // the weights have been worked out from masses
 	used    []statics.Vec     // pivots of the routes that are shown first
@@ -29,7 +30,8 @@ type solver struct {
 
 // Solve works out every part of a question that has been answered. Where nothing can be in equilibrium, or
 // equilibrium does not fix what is asked, the parts say so and why. An error says that there are no answers.
-func Solve(a *answer.Answers) (*Solution, error) {
+func Solve(a *answer.Answers) (s *Solution, err error) {
+	defer caught(&err)
 	if a == nil || a.Layout == nil {
 		return nil, fmt.Errorf("working out the parts: the question has no answers yet; solve it first")
 	}
@@ -44,6 +46,13 @@ func Solve(a *answer.Answers) (*Solution, error) {
 	out.Check = w.check()
 	out.Safety = safety(a.Layout.Question)
 	return out, nil
+}
+
+// caught turns a fault of the program itself into an error, so that no panic reaches a user.
+func caught(err *error) {
+	if fault := recover(); fault != nil {
+		*err = fmt.Errorf("working out the parts: the program has a fault (%v); please report this question", fault)
+	}
 }
 
 // part works one part out.

@@ -111,7 +111,7 @@ func (w *Working) Symbols(e *Equation, gives int) formula.Node {
 func (w *worker) line(e *Equation, u int, f form) formula.Node {
 	if e.Kind == Limiting {
 		r := e.relation
-		return formula.Equal(w.s.unknowns[r.friction].symbol(), formula.Times(formula.Symbol("μ", "", "the coefficient of friction", r.value), w.s.unknowns[r.normal].symbol()))
+		return formula.Equal(w.s.unknowns[r.friction].symbol(), formula.Times(formula.Symbol("μ", "", "the coefficient of friction", w.s.muOf(r)), w.s.unknowns[r.normal].symbol()))
 	}
 	left, right := e.sides(u)
 	if e.Kind == Balance {
