@@ -144,7 +144,11 @@ func (s *scene) marksOfRule(i int, o, a, n pt) {
 	}
 	text := 0.86 * s.size
 	unitWidth := draw.RunsWidth(plain(u.Symbol), text)
-	for k := 0; k <= last; k += numbered {
+	ks := []int{0, last / numbered * numbered} // the ends first: others give way
+	for k := numbered; k < last/numbered*numbered; k += numbered {
+		ks = append(ks, k)
+	}
+	for _, k := range ks {
 		at := float64(k) * pitch
 		if b.ZeroRight {
 			at = b.Length*s.scale - at
@@ -171,6 +175,9 @@ func (s *scene) marksOfRule(i int, o, a, n pt) {
 func (s *scene) number(runs []draw.Run, size float64, c pt) {
 	w := draw.RunsWidth(runs, size)
 	b := boxAt(c, w, 0.76*size)
+	if s.boxed(b.grown(0.2 * size)) {
+		return
+	}
 	s.open.Marks = append(s.open.Marks, draw.Text{At: pt{X: c.X, Y: c.Y + 0.36*size}, Anchor: draw.Centre, Size: size, Ink: draw.Black, Runs: runs})
 	s.reach(b.low, 0)
 	s.reach(b.high, 0)
@@ -222,6 +229,9 @@ func (s *scene) piece(i int, p *question.Piece) {
 func (s *scene) bodyLabels(i int) {
 	b := &s.l.Bodies[i]
 	text := [][]draw.Run{plain(bodyWords(b.Body))}
+	if v := firstOf(shown(b.Body.Weight), shown(b.Body.Mass)); s.crowding == 2 && v != "" {
+		text = [][]draw.Run{plain(v)}
+	}
 	a, n := axes(b)
 	o := s.on(i, b.Origin)
 	L := b.Length * s.scale

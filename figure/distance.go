@@ -361,7 +361,7 @@ func (s *scene) distances(o, a, n pt, spans []span) {
 		at := s.textPlace(spans[i], run[i], v, ends, outer)
 		mid := along(along(o, a, at), n, v-pad-(math.Abs(n.X)*boxes[i].X+math.Abs(n.Y)*boxes[i].Y)/2)
 		b := boxAt(mid, boxes[i].X, boxes[i].Y)
-		for k := 0; s.boxed(b) && k < 400; k++ { // never on another text
+		for s.boxed(b) { // never on another text
 			b = box{along(b.low, n, 0.2*s.size), along(b.high, n, 0.2*s.size)}
 		}
 		s.write(b, [][]draw.Run{plain(p.text)}, draw.Black, draw.Centre, false)

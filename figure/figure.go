@@ -67,51 +67,84 @@ func Draw(l *answer.Layout, o Options) *draw.Picture {
 // compose draws until the picture is about as wide as asked for, and returns the scene as well.
 func compose(l *answer.Layout, o Options) (*draw.Picture, *scene) {
 	o = o.withDefaults()
+	if l == nil || l.Question == nil {
+		return &draw.Picture{ID: o.ID, Width: 1, Height: 1, Title: "Nothing to draw"}, newScene(&answer.Layout{}, o, 1)
+	}
 	drawn, guessed := l, false
 	if o.View == Sketch {
 		drawn, guessed = standIn(l)
 	}
 	w, h := extent(drawn, o)
+	var s *scene
+	for crowding := range crowdings {
+		t := fit(drawn, o, crowding, w, h, guessed)
+		if s == nil || t.better(s) {
+			s = t
+		}
+		if s.over() <= 0.5 && s.scale*max(w, h) > 0.38*o.Width || w == 0 && h == 0 {
+			break
+		}
+	}
+	p := s.picture()
+	p.ID = o.ID
+	p.Title, p.Description = describe(l, o)
+	return p, s
+}
+
+// crowdings is the number of ways to save room, tried in order where a picture has too little: names
+// beside slanting bars come first; lengths come first; then bodies carry their weights only.
+const crowdings = 3
+
+// fit draws at the largest scale at which the picture is no wider than asked for.
+func fit(l *answer.Layout, o Options, crowding int, w, h float64, guessed bool) *scene {
+	try := func(scale float64) *scene {
+		s := newScene(l, o, scale)
+		s.guessed, s.crowding = guessed, crowding
+		s.paint()
+		return s
+	}
 	scale := firstScale(o, w, h)
 	tallest := firstScale(o, 0, h)
 	least := 0.0 // the smallest scale worth having
 	if most := max(w, h); most > 0 {
 		least = min(minDrawn/most, scale)
 	}
-	var s *scene
-	var fits float64 // the largest scale that was found to fit
-	tooWide := math.Inf(1)
+	var s, fits *scene
+	tooWide := 1e9
 	for range 5 {
-		s = newScene(drawn, o, scale)
-		s.guessed = guessed
-		s.paint()
-		over := s.high.X - s.low.X + 2*margin - o.Width
-		if over <= 0.5 {
-			fits = scale
-			if over > -0.1*o.Width || w == 0 || scale > 0.98*tallest {
+		if s = try(scale); s.over() > 0.5 {
+			if tooWide = scale; w == 0 || scale <= least {
 				break
 			}
-			scale = min(scale-0.9*over/w, tallest, (scale+min(tooWide, 1e9))/2)
+			scale = max(min(scale-1.02*s.over()/w, 0.97*scale), least, 0.4*scale)
 		} else {
-			tooWide = scale
-			if w == 0 || scale <= least {
+			if fits = s; s.over() > -0.1*o.Width || w == 0 || scale > 0.98*tallest {
 				break
 			}
-			scale = max(min(scale-1.02*over/w, 0.97*scale), least, 0.4*scale)
+			scale = min(scale-0.9*s.over()/w, tallest, (scale+tooWide)/2)
 		}
-		if scale < 1.03*fits {
-			scale = fits
+		if fits != nil && scale < 1.03*fits.scale {
+			break
 		}
 	}
-	if fits > 0 && s.scale != fits {
-		s = newScene(drawn, o, fits)
-		s.guessed = guessed
-		s.paint()
+	if fits != nil {
+		return fits
 	}
-	p := s.picture()
-	p.ID = o.ID
-	p.Title, p.Description = describe(l, o)
-	return p, s
+	return s
+}
+
+// over is by how much the picture is wider than asked for, in points.
+func (s *scene) over() float64 { return s.high.X - s.low.X + 2*margin - s.o.Width }
+
+// better reports whether s shows more than t: it fits and t doesn't, or its bodies are larger.
+func (s *scene) better(t *scene) bool {
+	if a, b := s.over() <= 0.5, t.over() <= 0.5; a != b {
+		return a
+	}
+	if s.over() > 0.5 {
+		return s.over() < t.over()-1
+	}
+	return s.scale > 1.15*t.scale
 }
 
 // margin is the space kept free round the picture, in points.

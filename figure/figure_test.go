@@ -3,6 +3,7 @@ package figure
 import (
 	"bytes"
 	"flag"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -185,6 +186,7 @@ func TestHostile(t *testing.T) {
 		"crowd": "question \"Crowd\"\nbody plank: uniform, length 2.00 m, weight 10 N\nsupport P: rest, on plank at 1.00 m\nsupport Q: rest, on plank at 1.01 m\n" +
 			"load A: weight 1 N, on plank at 1.00 m\nload B: weight 1 N, on plank at 1.00 m\nload C: weight 1 N, on plank at 1.00 m\nload D: weight 1 N, on plank at 1.005 m\npart a: find force P\n",
 		"long names": "question \"Long\"\nbody plank: uniform, length 2.00 m, weight 10 N, \"" + strings.Repeat("very ", 40) + "\"\nsupport " + long + ": rest, on plank at 1.00 m\npart a: find force " + long + "\n",
+		"hundred":    crowd(100),
 		"tiny":       "question \"Tiny\"\nbody hair: uniform, length 0.0001 m, weight 0.00001 N\nsupport P: rest, on hair at left end\nsupport Q: rest, on hair at right end\npart a: find force P\n",
 		"huge":       "question \"Huge\"\nbody bridge: uniform, length 1000000 m, weight 1e9 N\nsupport P: rest, on bridge at left end\nsupport Q: rest, on bridge at 1 m\npart a: find force P\n",
 	} {
@@ -207,6 +209,17 @@ func TestHostile(t *testing.T) {
 	}
 }
 
+// crowd is a beam with many loads.
+func crowd(n int) string {
+	var b strings.Builder
+	b.WriteString("question \"Hundred\"\nbody plank: uniform, length 5.00 m, weight 10 N\nsupport P: rest, on plank at 1.00 m\nsupport Q: rest, on plank at 4.01 m\n")
+	for i := range n {
+		fmt.Fprintf(&b, "load K%d: weight %d N, on plank at %.2f m\n", i, i+1, float64(i)*5/float64(n))
+	}
+	b.WriteString("part a: find force P\n")
+	return b.String()
+}
+
 const beam = `question "Beam"
 body plank: uniform, length 4.80 m, weight 310 N
 support P: rest, on plank at 0.60 m
@@ -225,15 +238,22 @@ func TestArrowsPointAsTheForcesDo(t *testing.T) {
 		}
 		for body := range a.Layout.Bodies {
 			o := Options{View: Forces, Body: a.Layout.Bodies[body].Name, Forces: a.Forces}
-			var x, y, turn, most float64
+			var x, y, turn, most, moments float64
+			s := scene{o: o, l: a.Layout}
+			s.o.View, s.o.Pivot = Moment, statics.Vec{X: 0.37, Y: -0.21}
 			for _, f := range forcesOn(a.Layout, o, body) {
 				if f.couple != 0 {
+					moments += float64(f.couple) * f.size
 					turn += float64(f.couple) * f.size
 					continue
 				}
 				fx, fy := f.dir.X*f.size, -f.dir.Y*f.size
+				moments += f.size * s.arm(&f)
 				x, y, turn = x+fx, y+fy, turn+f.at.X*fy-f.at.Y*fx
 				most = max(most, f.size*(1+math.Hypot(f.at.X, f.at.Y)))
+			}
+			if math.Abs(moments) > 1e-6*(most+1e-9) {
+				t.Errorf("seed %d, %s: with the arms given, the moments add up to %g N m\n%s", seed, o.Body, moments, q)
 			}
 			// The arrows drawn are in equilibrium: none is missing, reversed or misplaced.
 			if math.Abs(x)+math.Abs(y)+math.Abs(turn) > 1e-6*(most+1e-9) {
@@ -300,5 +320,48 @@ func BenchmarkMoment(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		draw.SVG(Draw(a.Layout, Options{View: Moment, Forces: a.Forces, PivotName: "P", Pivot: a.Layout.Supports[0].At}))
+	}
+}
+
+// TestUnsolved draws layouts as they are before anything is found, where what is unknown is NaN.
+func TestUnsolved(t *testing.T) {
+	names, err := filepath.Glob("testdata/*.moments")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		src, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l := lay(t, string(src))
+		for _, o := range []Options{{}, {View: Forces}, {View: Moment, PivotName: "X"}, {View: Moment, Pivot: statics.Vec{X: math.NaN()}, Lengths: Equal}, {View: Forces, Width: math.NaN(), TextSize: 1e9, HideDistances: true, HideValues: true}} {
+			p, s := compose(l, o)
+			if fault := faultIn(p, s); fault != "" && fault != "there is no text" {
+				t.Errorf("%s: %s", name, fault)
+			}
+			if !(p.Width > 0 && p.Height > 0) || math.IsInf(p.Width+p.Height, 0) {
+				t.Errorf("%s: the picture is %g by %g", name, p.Width, p.Height)
+			}
+		}
+	}
+	if p := Draw(&answer.Layout{}, Options{}); p == nil || p.Title == "" {
+		t.Error("an empty layout gives no picture")
+	}
+}
+
+// TestSameTwice checks that the same layout gives the same bytes.
+func TestSameTwice(t *testing.T) {
+	for seed := range uint64(50) {
+		q := randomQuestion(seed)
+		layouts, options, err := everyView(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, o := range options {
+			if !bytes.Equal(draw.SVG(Draw(layouts[i], o)), draw.SVG(Draw(layouts[i], o))) {
+				t.Errorf("seed %d, view %d differs from run to run", seed, i)
+			}
+		}
 	}
 }

@@ -196,7 +196,7 @@ func (s *scene) parallelArms(c pt, forces []*force) {
 		}
 		mid := s.textPlace(span{min(0, u), max(0, u), ""}, run, v, ends, outer)
 		b := boxAt(along(along(along(c, a, mid), d, v), d, -pad-(math.Abs(d.X)*w+math.Abs(d.Y)*h)/2), w, h)
-		for n := 0; s.boxed(b) && n < 400; n++ {
+		for s.boxed(b) { // further out it is free
 			b = box{along(b.low, d, 0.2*s.size), along(b.high, d, 0.2*s.size)}
 		}
 		s.write(b, text, draw.Black, draw.Centre, false)

@@ -39,6 +39,8 @@ type scene struct {
 	size    float64 // of text
 	guessed bool    // something is not where the answer puts it
 
+	crowding int // see crowdings
+
 	// Pen widths and sizes of symbols, in points.
 	fine, thin, outline, force float64
 	symbol                     float64 // height of a support

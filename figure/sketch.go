@@ -69,7 +69,7 @@ func (s *scene) sketch() {
 // slanting reports whether a body is a bar too steep for its name to stand along it.
 func (s *scene) slanting(i int) bool {
 	b := &s.l.Bodies[i]
-	return b.Shape == question.Bar && math.Abs(b.Axis.Y) > 0.3
+	return s.crowding == 0 && b.Shape == question.Bar && math.Abs(b.Axis.Y) > 0.3
 }
 
 // bodyAngle marks the angle of a slanting body with the level.
