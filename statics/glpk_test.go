@@ -15,8 +15,8 @@ import (
 	"testing"
 )
 
-// Feasible or not: the verdicts on the arrangements that the first general solver refused, and as many
-// others, against GLPK's command, many in one file.
+// Feasible or not: the verdicts on the arrangements that the first general solver refused, and on a
+// hundred others, against GLPK's command, many in one file.
 func TestGLPK(t *testing.T) {
 	glpsol, err := exec.LookPath("glpsol")
 	if err != nil {
@@ -25,7 +25,7 @@ func TestGLPK(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2)) // as in TestAgainstGeneralSolver
 	var batch []glpkCase
 	refused, others := 0, 0
-	for k := range 3500 {
+	for k := range 10000 {
 		s, kind := arrangement(r)
 		p := reference(&s)
 		_, _, err := p.least(nil)
