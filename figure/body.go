@@ -249,7 +249,9 @@ func (s *scene) bodyLabels(i int) {
 				spots = append(spots, spot{along(o, a, k*L), mul(side, n), s.depth[i]/2 + 0.3*s.size})
 			}
 		}
-		spots = append(spots, spot{along(o, a, L), a, 0.5 * s.size}, spot{o, mul(-1, a), 0.5 * s.size})
+		if math.Abs(a.Y) < 0.3 {
+			spots = append(spots, spot{along(o, a, L), a, 0.5 * s.size}, spot{o, mul(-1, a), 0.5 * s.size})
+		}
 		s.label(id, "name", draw.Black, text, spots...)
 	case question.Block:
 		h := b.Height * s.scale

@@ -569,11 +569,32 @@ func condition(c question.Condition) string {
 }
 
 func supportsInOrder(l *answer.Layout) []int {
-	return inOrder(len(l.Supports), func(i int) (float64, bool) { u := &l.Supports[i]; return u.At.X, u.Support != nil && u.On >= 0 })
+	return inOrder(len(l.Supports), func(i int) (float64, bool) {
+		u := &l.Supports[i]
+		if u.Support == nil || u.On < 0 {
+			return 0, false
+		}
+		return placeX(u.At.X, u.Support.On), true
+	})
 }
 
 func loadsInOrder(l *answer.Layout) []int {
-	return inOrder(len(l.Loads), func(i int) (float64, bool) { d := &l.Loads[i]; return d.At.X, d.Load != nil && d.On >= 0 })
+	return inOrder(len(l.Loads), func(i int) (float64, bool) {
+		d := &l.Loads[i]
+		if d.Load == nil || d.On < 0 {
+			return 0, false
+		}
+		return placeX(d.At.X, d.Load.On), true
+	})
+}
+
+// placeX is where a thing comes in the order from left to right: nowhere, if its place isn't given,
+// even where it has been found.
+func placeX(x float64, p question.Place) float64 {
+	if p.At.Status == question.Unknown {
+		return math.NaN()
+	}
+	return x
 }
 
 // inOrder numbers things from left to right; what is nowhere comes last.

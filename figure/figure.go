@@ -81,7 +81,7 @@ func compose(l *answer.Layout, o Options) (*draw.Picture, *scene) {
 		if s == nil || t.better(s) {
 			s = t
 		}
-		if s.over() <= 0.5 && s.scale*max(w, h) > 0.38*o.Width || w == 0 && h == 0 {
+		if s.over() <= 0.5 && s.scale*max(w, h) > 0.27*o.Width || w == 0 && h == 0 {
 			break
 		}
 	}
