@@ -91,6 +91,9 @@ func content(b *strings.Builder, n Node) {
 			if i > 0 {
 				if sideBySide(n.Args[i-1], a) {
 					b.WriteString(invisibleTimes)
+					if a.Op == Func {
+						b.WriteString(unitSpace)
+					}
 				} else {
 					b.WriteString("<mo>×</mo>")
 				}
@@ -107,6 +110,9 @@ func content(b *strings.Builder, n Node) {
 			b.WriteString("<mi>" + escape(n.Text) + "</mi>")
 		}
 		b.WriteString(application)
+		if !needsBracket(n.Args[0]) {
+			b.WriteString(unitSpace)
+		}
 		bracketed(b, n.Args[0], needsBracket(n.Args[0]) && n.Args[0].Op != Over)
 	case Group:
 		b.WriteString(open)

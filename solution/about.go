@@ -220,10 +220,7 @@ func (w *solver) tooMany(k *worker, e *Equation, open []int, route *Route) {
 }
 
 func stay(n int) string {
-	if n == 2 {
-		return "both stay"
-	}
-	return "all stay"
+	return bothOrAll(n) + " stay"
 }
 
 // aboutMoving takes moments of the given forces where there is no equilibrium.

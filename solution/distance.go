@@ -38,12 +38,13 @@ func (t *Trig) value() float64 {
 
 // A Distance is the perpendicular distance from a pivot to a line of action, and how it is found.
 type Distance struct {
-	From, To *Spot   // the pivot's and the force's marks along one body; nil if it comes from the plan
-	Slant    float64 // metres, along the body
-	Trig     *Trig   // to the perpendicular; nil for 1
-	Unknown  int     // number of the place that it depends on; −1 if none
-	Letter   string  // of an unknown distance
-	Sum      bool    // its marks are added: they lie on either side of the scale's zero
+	From, To *Spot       // the pivot's and the force's marks along one body; nil if it comes from the plan
+	Slant    float64     // metres, along the body
+	Plan     *[2]float64 // places of pivot and line of action across (or up), in metres from the first body's left end, where no body joins them
+	Trig     *Trig       // to the perpendicular; nil for 1
+	Unknown  int         // number of the place that it depends on; −1 if none
+	Letter   string      // of an unknown distance
+	Sum      bool        // its marks are added: they lie on either side of the scale's zero
 }
 
 // Metres is the perpendicular distance.
@@ -126,6 +127,14 @@ func (s *scene) arm(f *Force, p *Pivot) (Distance, int) {
 		d.Unknown, d.Letter = f.Place, "d"
 	}
 	d.Slant = math.Abs(turn)
+	zero := s.l.Bodies[0].Origin
+	switch {
+	case d.Unknown >= 0 || s.angleOf(f.On) >= 0:
+	case math.Abs(f.Way.X) < 1e-12:
+		d.Plan = &[2]float64{p.At.X - zero.X, f.At.X - zero.X}
+	case math.Abs(f.Way.Y) < 1e-12:
+		d.Plan = &[2]float64{p.At.Y - zero.Y, f.At.Y - zero.Y}
+	}
 	if k := s.angleOf(f.On); k >= 0 { // the plan depends on the angle
 		d.Trig = &Trig{Func: "sin", Angle: s.unknowns[k].symbol(), Value: 1, Unknown: k}
 	}
@@ -193,6 +202,9 @@ func fits(angle formula.Node, c float64) *Trig {
 
 // subtracted reports whether the distance is found by taking one mark from another.
 func (d Distance) subtracted() bool {
+	if d.Plan != nil {
+		return math.Abs(d.Plan[0]) > 1e-12 && math.Abs(d.Plan[1]) > 1e-12
+	}
 	return d.Unknown < 0 && d.From != nil && !d.From.Zero && !d.To.Zero
 }
 
@@ -200,6 +212,9 @@ func (d Distance) subtracted() bool {
 func (s *scene) shown(d Distance) formula.Node {
 	if !d.subtracted() {
 		return s.slant(d)
+	}
+	if d.Plan != nil {
+		return formula.Add(s.metres(max(d.Plan[0], d.Plan[1])), formula.Minus(s.metres(min(d.Plan[0], d.Plan[1]))))
 	}
 	high, low := d.To.Scale, d.From.Scale
 	if high.Value < low.Value {

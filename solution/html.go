@@ -68,15 +68,27 @@ func stepsHTML(b *strings.Builder, steps []Step) {
 	}
 }
 
-// SayHTML writes the words of a step, formulas in MathML.
+// SayHTML writes the words of a step, formulas in MathML. A formula and the punctuation after it stand in a
+// span of class keep, which the page's style keeps on one line.
 func SayHTML(pieces []Piece) string {
 	var b strings.Builder
-	for _, p := range pieces {
-		if p.Math != nil {
-			b.WriteString(formula.MathML(*p.Math, false))
-		} else {
-			b.WriteString(html.EscapeString(p.Text))
+	skip := 0
+	for i, p := range pieces {
+		if p.Math == nil {
+			b.WriteString(html.EscapeString(p.Text[skip:]))
+			skip = 0
+			continue
 		}
+		math := formula.MathML(*p.Math, false)
+		if i+1 < len(pieces) && pieces[i+1].Math == nil {
+			skip = len(pieces[i+1].Text) - len(strings.TrimLeft(pieces[i+1].Text, ".,;:)"))
+		}
+		if skip == 0 {
+			b.WriteString(math)
+			continue
+		}
+		// A full stop or comma must not begin a line of its own.
+		b.WriteString("<span class=\"keep\">" + math + html.EscapeString(pieces[i+1].Text[:skip]) + "</span>")
 	}
 	return b.String()
 }

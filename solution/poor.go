@@ -40,7 +40,7 @@ func (w *solver) poor(s *scene, u int, known []bool, routes []Route) (Route, boo
 	open := s.unknownsIn(worst, known)
 	k := s.worker(known)
 	k.setting(worst)
-	k.step(Choosing, say("Take moments about "+worst.Pivot.Name+": ", k.passingWords(worst), "but ", s.names(open), " all have an arm there."))
+	k.step(Choosing, say("Take moments about "+worst.Pivot.Name+": ", k.passingWords(worst), "but ", s.names(open), " "+bothOrAll(len(open))+" have an arm there."))
 	left, right := worst.sides(u)
 	k.step(Writing, nil, Line{Formula: formula.Equal(k.products(left, asLengths), k.products(right, asLengths))})
 	k.step(Reading, say("That is true, but it is one equation with "+count(len(open), "unknown")+": it gives none of them without a second equation."))
@@ -69,6 +69,13 @@ func lastBodies(r Route) []int {
 		return b
 	}
 	return nil
+}
+
+func bothOrAll(n int) string {
+	if n == 2 {
+		return "both"
+	}
+	return "all"
 }
 
 // passingWords says which known forces drop out at a pivot.

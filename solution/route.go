@@ -265,6 +265,12 @@ func (w *worker) slants(e *Equation, terms []*Term) {
 		w.step(Choosing, say("The perpendicular from "+e.Pivot.Name+" to the line of action of "+f.Words+" is not the length along "+body+"; it is shorter:"),
 			Line{Formula: formula.Equal(formula.Times(s.slant(d), d.Trig.node()), s.metres(d.Metres())), Note: "perpendicular distance"})
 	}
+	for _, t := range terms {
+		if d := t.Arm; d.Plan != nil && d.subtracted() {
+			w.step(Choosing, say("Perpendicular distances here are differences of places across (for upright forces) or up (for level ones), counted from "+s.origin()+"."))
+			break
+		}
+	}
 	if len(level)+len(upright) == 0 {
 		return
 	}

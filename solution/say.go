@@ -7,6 +7,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/formula"
+	"steelyard/question"
 	"steelyard/statics"
 )
 
@@ -231,4 +232,17 @@ func count(n int, one string) string {
 		return w + " " + one
 	}
 	return w + " " + one + "s"
+}
+
+// origin says where places in the plane are counted from.
+func (s *scene) origin() string {
+	b := &s.l.Bodies[0]
+	switch b.Body.Shape {
+	case question.Frame:
+		return "the corner where the axes of " + s.body(0) + " start"
+	case question.Block:
+		return "the lower left corner of " + s.body(0)
+	}
+	left, _ := ends(b.Level())
+	return left + " of " + s.body(0)
 }
