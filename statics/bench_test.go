@@ -77,13 +77,21 @@ func BenchmarkTwelve(b *testing.B) {
 	})
 }
 
-// The exact path: at the limit, tipped, and as far as a load can go.
+// The exact path: at the limit, on three rests, tipped, and as far as a load can go.
 func BenchmarkExact(b *testing.B) {
-	limit, tipped, far := board(4.2+310*1.8/540), board(6), board(0)
+	limit, tipped, far, three := board(4.2+310*1.8/540), board(6), board(0), board(1.5)
+	three.Joints = append(three.Joints, rest(0, Ground, 3, 0, 0))
 	far.Unknowns = []Unknown{{On: 0, Couple: -540, Least: 0, Greatest: 9}}
 	b.Run("limit", func(b *testing.B) {
 		for b.Loop() {
 			if sol, err := Solve(&limit); err != nil || sol.State != Limit {
+				b.Fatal(sol, err)
+			}
+		}
+	})
+	b.Run("three rests", func(b *testing.B) {
+		for b.Loop() {
+			if sol, err := Solve(&three); err != nil || sol.State != NotFixed {
 				b.Fatal(sol, err)
 			}
 		}

@@ -214,12 +214,41 @@ func (l *lowered) act(j, body int, sign float64, at, force Vec, couple float64) 
 
 // scale finds the powers of two that bring lengths, columns and loads near 1, and applies them.
 func (l *lowered) scale() {
-	n, rows := len(l.cols), l.rows()
-	w := n + 1
-	length := 0.0
+	w, n := len(l.cols)+1, len(l.cols)
+	arm := exponent(l.reach())
+	for b := range l.Bodies {
+		l.rowExp[3*b+2] = -arm
+		times(l.a[(3*b+2)*w:(3*b+3)*w], -arm)
+	}
+	for j := range n {
+		l.scaleColumn(j)
+	}
+	load := 0.0
+	for i := range l.rows() {
+		row := l.a[i*w : (i+1)*w]
+		if i >= 3*l.Bodies {
+			high := 0.0
+			for _, v := range row[:n] {
+				high = max(high, math.Abs(v))
+			}
+			l.rowExp[i] = -exponent(high)
+			times(row, l.rowExp[i])
+		}
+		load = max(load, math.Abs(row[n]))
+	}
+	l.loadExp = exponent(load)
+	f := math.Ldexp(1, -l.loadExp)
+	for i := range l.rows() {
+		l.a[i*w+n] *= f
+	}
+}
+
+// reach returns the greatest distance of a force from where its body's moments are taken about.
+func (l *lowered) reach() float64 {
+	far := 0.0
 	see := func(b int, at Vec) {
 		if b >= 0 {
-			length = max(length, math.Abs(at.X-l.refs[b].X), math.Abs(at.Y-l.refs[b].Y))
+			far = max(far, math.Abs(at.X-l.refs[b].X), math.Abs(at.Y-l.refs[b].Y))
 		}
 	}
 	for j := range l.cols {
@@ -233,51 +262,31 @@ func (l *lowered) scale() {
 			see(f.On, f.At)
 		}
 	}
-	arm := exponent(length)
-	for b := range l.Bodies {
-		l.rowExp[3*b+2] = -arm
-		times(l.a[(3*b+2)*w:(3*b+3)*w], -arm)
-	}
-	for j := range n {
-		high, tied := 0.0, 0.0
-		for i := range rows {
-			if v := math.Abs(l.a[i*w+j]); i < 3*l.Bodies {
-				high = max(high, v)
-			} else {
-				tied = max(tied, v)
-			}
-		}
-		if high == 0 {
-			high = tied
-		}
-		l.colExp[j] = -exponent(high)
-		if e := l.colExp[j]; e != 0 {
-			f := math.Ldexp(1, e)
-			for i := range rows {
-				l.a[i*w+j] *= f
-			}
+	return far
+}
+
+// scaleColumn brings what component j does to the bodies near 1, or to the ties if it is in no
+// more than these.
+func (l *lowered) scaleColumn(j int) {
+	w := len(l.cols) + 1
+	high, tied := 0.0, 0.0
+	for i := range l.rows() {
+		if v := math.Abs(l.a[i*w+j]); i < 3*l.Bodies {
+			high = max(high, v)
+		} else {
+			tied = max(tied, v)
 		}
 	}
-	load := 0.0
-	for i := range rows {
-		row := l.a[i*w : (i+1)*w]
-		if i >= 3*l.Bodies {
-			high := 0.0
-			for _, v := range row[:n] {
-				high = max(high, math.Abs(v))
-			}
-			e := -exponent(high)
-			l.rowExp[i] = e
-			times(row, e)
-		}
-		load = max(load, math.Abs(row[n]))
+	if high == 0 {
+		high = tied
 	}
-	l.loadExp = exponent(load)
-	if l.loadExp != 0 {
-		f := math.Ldexp(1, -l.loadExp)
-		for i := range rows {
-			l.a[i*w+n] *= f
-		}
+	e := -exponent(high)
+	if l.colExp[j] = e; e == 0 {
+		return
+	}
+	f := math.Ldexp(1, e)
+	for i := range l.rows() {
+		l.a[i*w+j] *= f
 	}
 }
 
