@@ -157,7 +157,8 @@ func (a *Answers) askResultant(r *Result) {
 // askSize answers with an unknown weight, mass, force or couple.
 func (a *Answers) askSize(r *Result) error {
 	p, l := r.Part, a.Layout
-	w, dim := math.NaN(), quantity.Force
+	var w float64
+	dim := quantity.Force
 	if d := l.LoadNamed(p.Thing); d != nil {
 		switch d.Kind {
 		case question.Couple:

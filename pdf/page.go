@@ -17,7 +17,6 @@ type Page struct {
 	open          *Element   // whose marked content is open
 	artifact      bool       // an artifact is open
 	ended         bool       // the open content has ended, but may be taken up again
-	depth         int        // of Save
 	state         state
 	saved         []state
 	number        int // of its object

@@ -75,9 +75,6 @@ func (q Quantity) SI() float64 {
 	return shiftText(q.Digits, q.Unit.Power)
 }
 
-// Plus or minus 0 has no figures that limit an answer.
-func (q Quantity) zero() bool { return q.Value == 0 }
-
 // In returns q in unit u of the same dimension, its decimal point moved and its figures kept.
 // A change between degrees and radians computes a new number.
 func (q Quantity) In(u Unit) Quantity {

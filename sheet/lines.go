@@ -7,13 +7,6 @@ import (
 	"steelyard/pdf"
 )
 
-// A para is text set into lines, that belongs to one element.
-type para struct {
-	element *pdf.Element
-	x       float64 // of its left edge
-	lines   []textLine
-}
-
 // A textLine is one line: pieces of one tag each, text or a formula.
 type textLine struct {
 	pieces   []wordPiece
