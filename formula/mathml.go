@@ -153,18 +153,26 @@ func unit(b *strings.Builder, symbol string) {
 			if i > 0 {
 				b.WriteString(`<mo lspace="0" rspace="0">/</mo>`)
 			}
-			base, squared := strings.CutSuffix(u, "²")
+			base, power := u, ""
+			for sign, digit := range powers {
+				if rest, ok := strings.CutSuffix(u, sign); ok {
+					base, power = rest, digit
+				}
+			}
 			letters := "<mi>" + escape(base) + "</mi>"
 			if utf8.RuneCountInString(base) == 1 {
 				letters = `<mi mathvariant="normal">` + escape(base) + "</mi>"
 			}
-			if squared {
-				letters = "<msup>" + letters + "<mn>2</mn></msup>"
+			if power != "" {
+				letters = "<msup>" + letters + "<mn>" + power + "</mn></msup>"
 			}
 			b.WriteString(letters)
 		}
 	}
 }
+
+// powers are the raised digits that units end in.
+var powers = map[string]string{"²": "2", "³": "3"}
 
 func escape(s string) string {
 	if !strings.ContainsAny(s, "<>&\"'\t\n\r") && utf8.ValidString(s) {

@@ -149,7 +149,7 @@ var unitNames = map[string]unitName{
 	"N/m": {"newton per metre", "newtons per metre"}, "kN/m": {"kilonewton per metre", "kilonewtons per metre"},
 	"N/kg": {"newton per kilogram", "newtons per kilogram"}, "m/s²": {"metre per second squared", "metres per second squared"},
 	"kg/m": {"kilogram per metre", "kilograms per metre"}, "kg/m²": {"kilogram per square metre", "kilograms per square metre"},
-	"kg m": {"kilogram metre", "kilogram metres"}, "m²": {"square metre", "square metres"}, "cm²": {"square centimetre", "square centimetres"},
+	"kg m": {"kilogram metre", "kilogram metres"}, "m²": {"square metre", "square metres"}, "m³": {"cubic metre", "cubic metres"}, "cm²": {"square centimetre", "square centimetres"},
 	"N/cm": {"newton per centimetre", "newtons per centimetre"}, "g/cm": {"gram per centimetre", "grams per centimetre"}, "g/m": {"gram per metre", "grams per metre"},
 	"g/cm²": {"gram per square centimetre", "grams per square centimetre"}, "N/mm": {"newton per millimetre", "newtons per millimetre"},
 	"N²": {"newton squared", "newtons squared"},

@@ -105,7 +105,7 @@ func (w *solver) centreLines(k *worker, b *answer.Body, asked bool) {
 			end = s.final(v, "m", answer.Nearest)
 		}
 		k.step(Writing, nil, Line{Formula: formula.Equal(sym, formula.Frac(formula.Add(nodes...), formula.Add(ms...)))},
-			Line{Formula: formula.Equal(sym, formula.Frac(decimal(sum, unit+" m", s.figures), decimal(total, unit, s.figures)), end)})
+			Line{Formula: formula.Equal(sym, formula.Frac(decimal(sum, perMetre(unit), s.figures), decimal(total, unit, s.figures)), end)})
 	}
 }
 
@@ -201,4 +201,15 @@ func (w *solver) massOfPieces(r *answer.Result, b *answer.Body) []Route {
 	k.mayEarn(answering, 0, nil)
 	k.step(Result, nil, Line{Formula: formula.Equal(formula.Symbol("m", "", "the mass", total), formula.Add(sum...), s.final(total, "kg", answer.Nearest))})
 	return []Route{w.finish(k, r, "the masses of the pieces added up", nil)}
+}
+
+// perMetre is the unit of mass (length, area) times distance.
+func perMetre(unit string) string {
+	switch unit {
+	case "m":
+		return "m²"
+	case "m²":
+		return "m³"
+	}
+	return unit + " m"
 }

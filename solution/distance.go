@@ -151,6 +151,9 @@ func (s *scene) trig(c float64, body int, f *Force) *Trig {
 			t.Func = "cos"
 		} else if math.Abs(c-1) < 1e-12 {
 			return nil
+		} else if f != nil && !plainForce(f) {
+			// Neither level nor upright: the angle is that between the force and the body.
+			t.Angle = decimal(math.Asin(c)*180/math.Pi, "°", 3)
 		}
 		return t
 	}

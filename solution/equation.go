@@ -241,7 +241,7 @@ func (s *scene) solveAngle(e *Equation, u int, values []float64) float64 {
 	sin, cos := 0.0, 0.0
 	for i := range e.Terms {
 		t := &e.Terms[i]
-		if t.Force.Kind == Turn || t.Arm.Trig == nil || t.Arm.From == nil {
+		if t.Force.Kind == Turn || t.Arm.Trig == nil || t.Arm.From == nil || t.Arm.Trig.Angle.Op != formula.Sym {
 			return math.NaN()
 		}
 		m := float64(t.Sense) * t.Arm.Slant * t.Force.size(values)

@@ -91,7 +91,7 @@ func (w *worker) slant(d Distance) formula.Node {
 
 // trig writes a sine or cosine; an angle that has been found is a number by now.
 func (w *worker) trig(t *Trig) formula.Node {
-	if t.Unknown >= 0 && w.has(t.Unknown) {
+	if t.Unknown >= 0 && w.has(t.Unknown) && t.Angle.Op == formula.Sym {
 		return formula.Of(t.Func, w.s.number(w.values[t.Unknown], "°"))
 	}
 	return t.node()

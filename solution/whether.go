@@ -271,13 +271,29 @@ func (s *scene) bodyAsked(name string) int {
 	return 0
 }
 
-// plainly states the answer where no route could be written.
+// plainly states the answer where no route of one new unknown an equation was found: the conditions that
+// were solved together, and what they give.
 func (w *solver) plainly(r *answer.Result) Route {
-	k := w.s.worker(nil)
-	words := "The conditions of equilibrium of all bodies, solved together, give:"
+	s := w.s
+	k := s.worker(nil)
 	if math.IsNaN(r.Value) {
-		words = "Equilibrium does not settle this:"
+		w.sayAnswer(k, r, "Equilibrium does not settle this:")
+		return w.finish(k, r, "all conditions of equilibrium together", nil)
 	}
-	w.sayAnswer(k, r, words)
+	k.step(Choosing, say("No single equation here has only one unknown in it. Write down all the conditions of equilibrium and solve them together."))
+	for i := range s.l.Bodies {
+		k.setting(&Equation{Bodies: []int{i}})
+		for _, d := range s.directions([]int{i}) {
+			if e := s.balance([]int{i}, d); len(e.Terms) > 1 {
+				left, right := e.sides(-2)
+				k.mayEarn(balancing, 0, e)
+				k.step(Writing, say(d.Name+":"), Line{Formula: formula.Equal(k.parts(left, false), k.parts(right, false))})
+			}
+		}
+		if pivots := s.pivots([]int{i}); len(pivots) > 0 {
+			k.step(Stating, say("About "+pivots[0].Name+", the total clockwise moment equals the total anticlockwise moment."))
+		}
+	}
+	w.sayAnswer(k, r, "Together they give:")
 	return w.finish(k, r, "all conditions of equilibrium together", nil)
 }
