@@ -238,7 +238,7 @@ func (s *scene) bodyLabels(i int) {
 	id := "name-" + slug(b.Name)
 	switch b.Shape {
 	case question.Bar:
-		if s.slanting(i) {
+		if math.Abs(a.Y) > 0.3 {
 			if name, weight, ok := strings.Cut(bodyWords(b.Body), ", "); ok {
 				text = [][]draw.Run{plain(name), plain(weight)}
 			}

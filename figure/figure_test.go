@@ -365,3 +365,12 @@ func TestSameTwice(t *testing.T) {
 		}
 	}
 }
+
+func BenchmarkPNG(b *testing.B) {
+	p := Draw(lay(b, beam), Options{})
+	for b.Loop() {
+		if _, err := draw.PNG(p, 150); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

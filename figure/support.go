@@ -68,10 +68,9 @@ func (s *scene) supportWords(u *answer.Support) [][]draw.Run {
 	switch {
 	case u.Support.Mu.Known():
 		text = append(text, append(s.symbolRuns("μ", ""), after(shown(u.Support.Mu))))
-	case u.Kind != question.Floor && u.Kind != question.Wall && u.Kind != question.Slope:
 	case u.Rough || u.Support.Mu.Status == question.Unknown:
 		text = append(text, plain("rough"))
-	default:
+	case u.Kind == question.Floor || u.Kind == question.Wall || u.Kind == question.Slope:
 		text = append(text, plain("smooth"))
 	}
 	if b := &s.l.Bodies[u.On]; isRule(b) && shown(u.Support.On.At) != "" {
