@@ -7,6 +7,8 @@ const (
 	noStatement statement = iota // an empty line, or only a comment
 	titleLine
 	levelLine
+	ideaLine
+	trapsLine
 	gLine
 	textLine
 	bodyLine
@@ -21,7 +23,7 @@ const (
 
 // statements are the words that a line may begin with.
 var statements = []string{
-	"question", "level", "g", "text", "body", "piece", "point",
+	"question", "level", "idea", "traps", "g", "text", "body", "piece", "point",
 	"support", "cable", "strut", "link", "load", "force", "couple",
 	"given", "part", "vary",
 }

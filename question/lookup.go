@@ -219,6 +219,7 @@ func (c *Piece) value(attribute string) *Value {
 func (q *Question) Clone() *Question {
 	c := *q
 	c.Text = slices.Clone(q.Text)
+	c.Traps = slices.Clone(q.Traps)
 	c.Bodies = slices.Clone(q.Bodies)
 	for i := range c.Bodies {
 		b := &c.Bodies[i]

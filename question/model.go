@@ -8,6 +8,8 @@ type Question struct {
 	File       string // name of the file that it was read from, for faults
 	Title      string
 	Level      string   // "14-16", "16-18" or "first year"; "" if not said
+	Idea       string   // what it tests, in a sentence for the teacher
+	Traps      []string // names of the slips that its numbers should tell apart: "equal-shares"
 	Field      Value    // g; absent if no line gives it (9.81 N/kg is then used)
 	Text       []string // the author's own wording, a paragraph each, placeholders still in braces
 	Bodies     []Body

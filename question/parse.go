@@ -20,6 +20,8 @@ const (
 	longestName  = 40   // characters
 	longestTitle = 200  // characters
 	longestText  = 3000 // characters
+	longestIdea  = 200  // characters
+	mostTraps    = 30
 )
 
 // Parse reads a question file; its name is u in faults only. The error is Faults: all that its
@@ -206,6 +208,12 @@ func (p *parser) statement() (statement, int, string) {
 	case "level":
 		p.level(first)
 		return levelLine, 0, ""
+	case "idea":
+		p.idea(first)
+		return ideaLine, 0, ""
+	case "traps":
+		p.traps(first)
+		return trapsLine, 0, ""
 	case "g":
 		p.field(first)
 		return gLine, 0, ""

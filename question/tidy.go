@@ -62,7 +62,7 @@ func oneLineComment(s string) string {
 
 // usualLines is the order of a question that was not read from a file.
 func (q *Question) usualLines() []line {
-	l := []line{{statement: titleLine}, {statement: levelLine}, {statement: gLine}, {}}
+	l := []line{{statement: titleLine}, {statement: levelLine}, {statement: ideaLine}, {statement: trapsLine}, {statement: gLine}, {}}
 	add := func(s statement, n int) {
 		for i := range n {
 			l = append(l, line{statement: s, index: i})
@@ -103,6 +103,14 @@ func (w *writer) statement(l line) string {
 	case levelLine:
 		if q.Level != "" {
 			return "level " + q.Level
+		}
+	case ideaLine:
+		if q.Idea != "" {
+			return "idea " + quote(q.Idea)
+		}
+	case trapsLine:
+		if len(q.Traps) > 0 {
+			return "traps " + strings.Join(q.Traps, ", ")
 		}
 	case gLine:
 		if q.Field.Status == Given {
