@@ -276,7 +276,7 @@ func (w *solver) balanceCheck(k *worker) []Step {
 		}
 		line := func(i int, name string) Line {
 			unit, factor := s.inUnit("N")
-			return Line{Formula: formula.Equal(formula.Upright("total force "+name), formula.Add(sides[i]...), formula.Rounded(quantity.RoundFigures(sum[i]/factor, s.figures), unit))}
+			return Line{Formula: formula.Equal(formula.Upright("total force "+name), formula.Add(sides[i]...), formula.Rounded(minusSign(quantity.RoundFigures(sum[i]/factor, s.figures)), unit))}
 		}
 		k.step(Checking, say("Check: put all forces back, as found, and add them up."), line(0, e.plus()), line(1, e.minus()))
 		k.step(Checking, say("The two are equal, as they must be."))
@@ -288,7 +288,7 @@ func (w *solver) balanceCheck(k *worker) []Step {
 // splitNumber writes a moment to the figures of the answers.
 func splitNumber(s *scene, v float64) string {
 	_, factor := s.inUnit("N m")
-	return quantity.RoundFigures(v/factor, s.figures)
+	return minusSign(quantity.RoundFigures(v/factor, s.figures))
 }
 
 // score prefers a check that holds every force, at a natural point.

@@ -40,12 +40,16 @@ func (w *solver) poor(s *scene, u int, known []bool, routes []Route) (Route, boo
 	open := s.unknownsIn(worst, known)
 	k := s.worker(known)
 	k.setting(worst)
-	k.step(Choosing, say("Take moments about "+worst.Pivot.Name+": ", k.passingWords(worst), "but ", s.names(open), " "+bothOrAll(len(open))+" have an arm there."))
+	name := worst.Pivot.Name
+	if worst.Pivot.Full != "" {
+		name = worst.Pivot.Full
+	}
+	k.step(Choosing, say("Take moments about "+name+": ", k.passingWords(worst), "but ", s.names(open), " "+bothOrAll(len(open))+" have an arm there."))
 	left, right := worst.sides(u)
 	k.step(Writing, nil, Line{Formula: formula.Equal(k.products(left, asLengths), k.products(right, asLengths))})
 	k.step(Reading, say("That is true, but it is one equation with "+count(len(open), "unknown")+": it gives none of them without a second equation."))
-	return Route{Name: "moments about " + worst.Pivot.Name + ", and why it is a poor choice", Steps: k.steps,
-		Poor: "about " + worst.Pivot.Name + " " + s.plainNames(open) + " stay in: one equation, " + count(len(open), "unknown")}, true
+	return Route{Name: "moments about " + name + ", and why it is a poor choice", Steps: k.steps,
+		Poor: "about " + name + " " + s.plainNames(open) + " stay in: one equation, " + count(len(open), "unknown")}, true
 }
 
 func (s *scene) plainNames(us []int) string {

@@ -271,6 +271,11 @@ func (w *worker) slants(e *Equation, terms []*Term) {
 			break
 		}
 	}
+	for _, t := range terms {
+		if t.Arm.From == nil && t.Arm.Plan == nil && t.Arm.Slant != 0 && t.Arm.Trig == nil && t.Arm.Unknown < 0 {
+			w.planDistance(e, t)
+		}
+	}
 	if len(level)+len(upright) == 0 {
 		return
 	}
@@ -284,6 +289,47 @@ func (w *worker) slants(e *Equation, terms []*Term) {
 		words = []any{"The perpendicular distances from " + e.Pivot.Name + " are not lengths along " + body + ": a level line of action is a vertical distance away (", joinSemi(upright), ")."}
 	}
 	w.step(Choosing, say(words...))
+}
+
+// planDistance works out the perpendicular distance of a slanting force from a pivot off the body's line.
+func (w *worker) planDistance(e *Equation, t *Term) {
+	s, f := w.s, t.Force
+	r := sub(f.At, e.Pivot.At)
+	x, y := r.X*f.Way.Y, -r.Y*f.Way.X
+	sin, cos := s.slope(f.Way.Y, f), s.slope(f.Way.X, f)
+	if x+y < 0 {
+		x, y = -x, -y
+	}
+	part := func(v, length float64, trig *Trig) formula.Node {
+		n := formula.Times(s.metres(math.Abs(length)), trig.node())
+		if v < 0 {
+			n = formula.Minus(n)
+		}
+		return n
+	}
+	var parts []formula.Node
+	if math.Abs(x) > 1e-12 {
+		parts = append(parts, part(x, r.X, sin))
+	}
+	if math.Abs(y) > 1e-12 {
+		parts = append(parts, part(y, r.Y, cos))
+	}
+	if x < 0 && len(parts) == 2 {
+		parts[0], parts[1] = parts[1], parts[0]
+	}
+	w.step(Choosing, say("The perpendicular from "+e.Pivot.Name+" to the line of action of "+f.Words+", from the distances across and up between "+e.Pivot.Name+" and a point of that line:"),
+		Line{Formula: formula.Equal(formula.Add(parts...), s.metres(t.Arm.Slant)), Note: "perpendicular distance"})
+}
+
+// slope names the sine or cosine of a force's angle to the horizontal whose value is |c|.
+func (s *scene) slope(c float64, f *Force) *Trig {
+	c = math.Abs(c)
+	for _, a := range f.Angles {
+		if t := fits(a, c); t != nil {
+			return t
+		}
+	}
+	return &Trig{Func: "sin", Angle: decimal(math.Asin(c)*180/math.Pi, "°", 3), Value: c, Unknown: -1}
 }
 
 // plainForce reports whether a force is upright or level.

@@ -52,7 +52,7 @@ func every(t testing.TB) []solved {
 	if all != nil {
 		return all
 	}
-	files, _ := filepath.Glob("../examples/*.moments")
+	files, _ := filepath.Glob("../bank/*.moments")
 	own, _ := filepath.Glob("testdata/*.moments")
 	published, _ := filepath.Glob("../answer/testdata/published/*.moments")
 	var list []solved
