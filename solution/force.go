@@ -88,6 +88,9 @@ func (u *Unknown) symbol() formula.Node {
 	return formula.Symbol(u.Letter, u.Sub, u.Words, u.Value)
 }
 
+// Symbol is the symbol of the unknown, with its value.
+func (u *Unknown) Symbol() formula.Node { return u.symbol() }
+
 // A scene is one arrangement with everything that acts in it.
 type scene struct {
 	a                     *answer.Answers
