@@ -59,8 +59,8 @@ func (s *scene) symbolRuns(letter, sub string) []draw.Run {
 	return runs
 }
 
-// wrap breaks lines that are wider than a part of the picture, at spaces between words.
-func (s *scene) wrap(text [][]draw.Run) [][]draw.Run { return s.wrapTo(text, 0.45*s.o.Width) }
+// wrap breaks lines that are wider than a part of the picture, at spaces and inside long names.
+func (s *scene) wrap(text [][]draw.Run) [][]draw.Run { return s.wrapTo(text, 0.36*s.o.Width) }
 
 func (s *scene) wrapTo(text [][]draw.Run, most float64) [][]draw.Run {
 	var out [][]draw.Run
@@ -69,24 +69,31 @@ func (s *scene) wrapTo(text [][]draw.Run, most float64) [][]draw.Run {
 			out = append(out, runs)
 			continue
 		}
-		style := runs[0]
-		var lineOf string
-		for _, word := range strings.Split(style.Text, " ") {
-			longer := word
-			if lineOf != "" {
-				longer = lineOf + " " + word
+		style, line := runs[0], ""
+		for _, word := range pieces(runs[0].Text) {
+			longer := style
+			longer.Text = strings.TrimRight(line+word, " ")
+			if line != "" && draw.RunsWidth([]draw.Run{longer}, s.size) > most {
+				style.Text = strings.TrimRight(line, " ")
+				out, line = append(out, []draw.Run{style}), ""
 			}
-			run := style
-			run.Text = longer
-			if lineOf != "" && draw.RunsWidth([]draw.Run{run}, s.size) > most {
-				run.Text = lineOf
-				out = append(out, []draw.Run{run})
-				longer = word
-			}
-			lineOf = longer
+			line += word
 		}
-		style.Text = lineOf
+		style.Text = strings.TrimRight(line, " ")
 		out = append(out, []draw.Run{style})
+	}
+	return out
+}
+
+// pieces cuts text where it may be broken: after a space, or a hyphen inside a long name.
+func pieces(text string) []string {
+	var out []string
+	for _, word := range strings.SplitAfter(text, " ") {
+		if utf8.RuneCountInString(word) < 16 {
+			out = append(out, word)
+			continue
+		}
+		out = append(out, strings.SplitAfter(word, "-")...)
 	}
 	return out
 }
