@@ -20,7 +20,7 @@ var knows = map[string]string{
 	"solution": "quantity statics question answer formula",
 	"figure":   "quantity statics question answer draw font",
 	"sheet":    "quantity statics question answer formula solution draw font pdf figure",
-	"examples": "",
+	"bank":     "",
 }
 
 func TestArrowsGoOneWay(t *testing.T) {

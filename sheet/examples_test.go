@@ -8,8 +8,8 @@ import (
 	"testing"
 
 	"steelyard/answer"
+	"steelyard/bank"
 	"steelyard/draw"
-	"steelyard/examples"
 	"steelyard/figure"
 	"steelyard/pdf/uacheck"
 	"steelyard/question"
@@ -19,7 +19,7 @@ import (
 // exampleItem takes an example through the whole engine to what is printed of it.
 func exampleItem(t testing.TB, name string) (Item, bool) {
 	t.Helper()
-	src, err := examples.Files.ReadFile(name)
+	src, err := bank.Files.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -59,7 +59,7 @@ func exampleItem(t testing.TB, name string) (Item, bool) {
 // Every example is printed in every kind, in turns in ordinary and in large print: nothing leaves the
 // margins, no words collide, and the rules of tagged files are kept.
 func TestAllExamplesArePrinted(t *testing.T) {
-	for i, name := range examples.Names() {
+	for i, name := range bank.Names() {
 		it, ok := exampleItem(t, name)
 		if !ok {
 			continue

@@ -30,6 +30,7 @@ var errRefused = errors.New("refused")
 type streams struct {
 	in       io.Reader
 	out, err io.Writer
+	source   map[string]string // the question files read, by name, to show the lines that faults stand on
 }
 
 type commands struct {
@@ -50,11 +51,12 @@ Results are for teaching, never for building.
 Exit status: 0 done; 1 the question has an error or no answer of the kind asked; 2 wrong use.`
 
 func main() {
-	os.Exit(run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr}))
+	os.Exit(run(os.Args[1:], streams{in: os.Stdin, out: os.Stdout, err: os.Stderr}))
 }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, s streams) (status int) {
+	s.source = map[string]string{}
 	defer func() {
 		if r := recover(); r != nil {
 			fmt.Fprintf(s.err, "steelyard: a fault of the program itself, not of your question: %v\n"+

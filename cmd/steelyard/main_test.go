@@ -9,7 +9,7 @@ import (
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"steelyard": func() { os.Exit(run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr})) },
+		"steelyard": func() { os.Exit(run(os.Args[1:], streams{in: os.Stdin, out: os.Stdout, err: os.Stderr})) },
 	})
 }
 

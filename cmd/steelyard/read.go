@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"steelyard/question"
 )
@@ -51,6 +52,7 @@ func (s streams) text(file string) (name, text string, err error) {
 		fmt.Fprintf(s.err, "%s: longer than a question file can be (%d kB); is it the right file?\n", name, largest/1024)
 		return name, "", errRefused
 	}
+	s.source[name] = string(b)
 	return name, string(b), nil
 }
 
@@ -58,15 +60,28 @@ func (s streams) text(file string) (name, text string, err error) {
 func (s streams) refuse(err error) error {
 	var faults question.Faults
 	if errors.As(err, &faults) {
-		fmt.Fprint(s.err, faults.Shown())
+		fmt.Fprint(s.err, s.withLines(faults).Shown())
 		return errRefused
 	}
 	return err
 }
 
+// withLines puts the line that a fault stands on into faults that don't carry it: those that only
+// mechanics found.
+func (s streams) withLines(faults question.Faults) question.Faults {
+	out := make(question.Faults, len(faults))
+	for i, f := range faults {
+		if lines := strings.Split(s.source[f.File], "\n"); f.Line == "" && f.Span.Line > 0 && f.Span.Line <= len(lines) {
+			f.Line = lines[f.Span.Line-1]
+		}
+		out[i] = f
+	}
+	return out
+}
+
 // warn prints warnings.
 func (s streams) warn(warnings question.Faults) {
-	for _, w := range warnings {
+	for _, w := range s.withLines(warnings) {
 		fmt.Fprint(s.err, "warning: "+w.Shown())
 	}
 }

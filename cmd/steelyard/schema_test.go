@@ -16,7 +16,7 @@ func TestJSONHasTheDocumentedForm(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, _ := filepath.Glob("../../examples/*.moments")
+	files, _ := filepath.Glob("../../bank/*.moments")
 	published, _ := filepath.Glob("../../answer/testdata/published/*.moments")
 	files = append(files, published...)
 	if len(files) < 25 {
@@ -25,7 +25,7 @@ func TestJSONHasTheDocumentedForm(t *testing.T) {
 	states := map[string]bool{}
 	for _, file := range files {
 		var out, errs bytes.Buffer
-		if status := run([]string{"solve", "--json", file}, streams{strings.NewReader(""), &out, &errs}); status == misused {
+		if status := run([]string{"solve", "--json", file}, streams{in: strings.NewReader(""), out: &out, err: &errs}); status == misused {
 			t.Fatalf("%s: %s", file, &errs)
 		}
 		v, err := jsonschema.UnmarshalJSON(bytes.NewReader(out.Bytes()))

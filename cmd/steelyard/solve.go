@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 
 	"steelyard/answer"
@@ -95,9 +96,9 @@ func writeAnswers(w io.Writer, a *answer.Answers) error {
 type jsonForce struct {
 	Name   string     `json:"name"`
 	On     string     `json:"on"`
-	X      *float64   `json:"x"`
-	Y      *float64   `json:"y"`
-	Couple *float64   `json:"couple"`
+	X      number     `json:"x"`
+	Y      number     `json:"y"`
+	Couple number     `json:"couple"`
 	XSpan  *[2]number `json:"xSpan,omitempty"`
 	YSpan  *[2]number `json:"ySpan,omitempty"`
 }
@@ -113,12 +114,12 @@ type jsonPart struct {
 }
 
 type jsonMove struct {
-	Body  string      `json:"body"`
-	Turns bool        `json:"turns"`
-	Sense string      `json:"sense,omitempty"`
-	About string      `json:"about,omitempty"`
-	Pivot *[2]float64 `json:"pivot,omitempty"`
-	Heads *[2]float64 `json:"heads,omitempty"`
+	Body  string     `json:"body"`
+	Turns bool       `json:"turns"`
+	Sense string     `json:"sense,omitempty"`
+	About string     `json:"about,omitempty"`
+	Pivot *[2]number `json:"pivot,omitempty"`
+	Heads *[2]number `json:"heads,omitempty"`
 }
 
 type jsonMotion struct {
@@ -141,12 +142,20 @@ type jsonAnswers struct {
 // A number is written as null where it is not a number or has no bound.
 type number float64
 
-// MarshalJSON writes the shortest decimal that reads back as the same float64.
+// MarshalJSON writes 15 significant figures at most: every figure that float64 can be trusted for,
+// and the same ones on every machine.
 func (n number) MarshalJSON() ([]byte, error) {
 	if math.IsNaN(float64(n)) || math.IsInf(float64(n), 0) {
 		return []byte("null"), nil
 	}
-	return json.Marshal(float64(n))
+	v, err := strconv.ParseFloat(strconv.FormatFloat(float64(n), 'g', 15, 64), 64)
+	if err != nil {
+		return nil, err
+	}
+	if v == 0 {
+		v = 0 // never -0
+	}
+	return json.Marshal(v)
 }
 
 func writeJSON(w io.Writer, a *answer.Answers) error {
@@ -159,15 +168,15 @@ func writeJSON(w io.Writer, a *answer.Answers) error {
 		Warnings: append([]string{}, a.Warnings...),
 	}
 	for _, f := range a.Forces {
-		j := jsonForce{Name: f.Name, On: f.On, X: &f.X, Y: &f.Y, Couple: &f.Couple}
+		j := jsonForce{Name: f.Name, On: f.On, X: number(f.X), Y: number(f.Y), Couple: number(f.Couple)}
 		if f.Spans != nil {
 			j.XSpan, j.YSpan = span(f.Spans.X), span(f.Spans.Y)
 			for _, c := range []struct {
-				v **float64
+				v *number
 				s statics.Span
 			}{{&j.X, f.Spans.X}, {&j.Y, f.Spans.Y}, {&j.Couple, f.Spans.Couple}} {
 				if c.s.Least != c.s.Greatest {
-					*c.v = nil
+					*c.v = number(math.NaN())
 				}
 			}
 		}
@@ -197,9 +206,9 @@ func motion(l *answer.Layout, m *statics.Motion) *jsonMotion {
 	for _, v := range answer.Moves(l, m) {
 		j := jsonMove{Body: v.Body, Turns: v.Turns, Sense: v.Sense, About: v.About}
 		if v.Turns {
-			j.Pivot = &[2]float64{v.Pivot.X, v.Pivot.Y}
+			j.Pivot = &[2]number{number(v.Pivot.X), number(v.Pivot.Y)}
 		} else {
-			j.Heads = &[2]float64{v.Heads.X, v.Heads.Y}
+			j.Heads = &[2]number{number(v.Heads.X), number(v.Heads.Y)}
 		}
 		out.Bodies = append(out.Bodies, j)
 	}

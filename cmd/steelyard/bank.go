@@ -8,8 +8,8 @@ import (
 	"strings"
 
 	"steelyard/answer"
+	"steelyard/bank"
 	"steelyard/draw"
-	"steelyard/examples"
 	"steelyard/figure"
 	"steelyard/question"
 	"steelyard/sheet"
@@ -32,8 +32,8 @@ func (examplesCommand) Help() string {
 func (c examplesCommand) Run(s streams) error {
 	set := sheet.Set{Title: "Bodies in equilibrium: examples"}
 	var index gallery
-	for _, name := range examples.Names() {
-		text, err := fs.ReadFile(examples.Files, name)
+	for _, name := range bank.Names() {
+		text, err := fs.ReadFile(bank.Files, name)
 		if err != nil {
 			return err
 		}

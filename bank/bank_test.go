@@ -1,4 +1,4 @@
-package examples_test
+package bank_test
 
 import (
 	"encoding/json"
@@ -11,7 +11,7 @@ import (
 	"testing"
 
 	"steelyard/answer"
-	"steelyard/examples"
+	"steelyard/bank"
 	"steelyard/question"
 )
 
@@ -19,7 +19,7 @@ var update = flag.Bool("update", false, "write the examples in standard form")
 
 func read(t *testing.T, file string) (string, *question.Question) {
 	t.Helper()
-	src, err := examples.Files.ReadFile(file)
+	src, err := bank.Files.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -31,7 +31,7 @@ func read(t *testing.T, file string) (string, *question.Question) {
 }
 
 func TestNamesAreTheFiles(t *testing.T) {
-	entries, err := examples.Files.ReadDir(".")
+	entries, err := bank.Files.ReadDir(".")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,18 +39,18 @@ func TestNamesAreTheFiles(t *testing.T) {
 	for _, e := range entries {
 		files = append(files, e.Name())
 	}
-	if got := slices.Sorted(slices.Values(examples.Names())); !slices.Equal(got, files) {
+	if got := slices.Sorted(slices.Values(bank.Names())); !slices.Equal(got, files) {
 		t.Errorf("Names gives\n%q\nthe folder holds\n%q", got, files)
 	}
 }
 
 func TestExamplesAreInStandardForm(t *testing.T) {
-	for _, file := range examples.Names() {
+	for _, file := range bank.Names() {
 		src, q := read(t, file)
 		if q.String() == src {
 			continue
 		}
-		t.Errorf("%s: run go test -update ./examples, or write\n%s", file, q)
+		t.Errorf("%s: run go test -update ./bank, or write\n%s", file, q)
 		if *update {
 			if err := os.WriteFile(file, []byte(q.String()), 0o644); err != nil {
 				t.Error(err)
@@ -60,7 +60,7 @@ func TestExamplesAreInStandardForm(t *testing.T) {
 }
 
 func TestExamplesHaveNoFaults(t *testing.T) {
-	for _, file := range examples.Names() {
+	for _, file := range bank.Names() {
 		_, q := read(t, file)
 		faults, warnings := answer.Check(q)
 		if len(faults) > 0 {
@@ -83,7 +83,7 @@ func TestExamplesHaveNoFaults(t *testing.T) {
 
 // Each number that may vary is put to both ends of its range, and all of them together.
 func TestVariedExamplesStayGood(t *testing.T) {
-	for _, file := range examples.Names() {
+	for _, file := range bank.Names() {
 		_, q := read(t, file)
 		usual, err := answer.Solve(q)
 		if err != nil {
@@ -119,7 +119,7 @@ func TestVariedExamplesStayGood(t *testing.T) {
 
 func TestPlaceholdersAreFilled(t *testing.T) {
 	n := 0
-	for _, file := range examples.Names() {
+	for _, file := range bank.Names() {
 		_, q := read(t, file)
 		texts := slices.Clone(q.Text)
 		for _, p := range q.Parts {
@@ -171,7 +171,7 @@ func TestExamplesGiveTheAnswersWorkedByHand(t *testing.T) {
 		})
 		compared[w.File+".moments"]++
 	}
-	for _, file := range examples.Names() {
+	for _, file := range bank.Names() {
 		if _, q := read(t, file); compared[file] != len(q.Parts) {
 			t.Errorf("%s has %d parts, and answers to %d of them are expected", file, len(q.Parts), compared[file])
 		}
@@ -210,7 +210,7 @@ func TestEveryCaseOfTheNotationIsUsed(t *testing.T) {
 	used := map[string]bool{}
 	use := func(kind string, n any) { used[fmt.Sprint(kind, " ", n)] = true }
 	texts, varied := 0, 0
-	for _, file := range examples.Names() {
+	for _, file := range bank.Names() {
 		_, q := read(t, file)
 		use("level", q.Level)
 		for _, b := range q.Bodies {
@@ -248,7 +248,7 @@ func TestEveryCaseOfTheNotationIsUsed(t *testing.T) {
 	want("load", int(question.Couple), func(i int) any { return question.LoadKind(i) })
 	want("condition", int(question.AboutToLift), func(i int) any { return question.ConditionKind(i) })
 	want("ask", int(question.AskWhether), func(i int) any { return i })
-	if n := len(examples.Names()); 3*texts < n || 3*texts > 2*n || 3*varied < n {
+	if n := len(bank.Names()); 3*texts < n || 3*texts > 2*n || 3*varied < n {
 		t.Errorf("of %d examples %d have their own wording and %d can vary; about half should", n, texts, varied)
 	}
 }

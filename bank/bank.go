@@ -2,7 +2,7 @@
 // trestle of two legs. Between them they use every word of the notation.
 //
 // The numbers are for teaching, never for building.
-package examples
+package bank
 
 import "embed"
 
