@@ -1,4 +1,4 @@
-# make run    builds the program, takes the examples through it into ./out/ and says what to open
+# make run    builds the program, takes the questions of the bank through it into ./out/ and says what to open
 # make test   installs the Debian packages that tests need, if missing, and runs all tests
 # make bench  the benchmarks; make fuzz: 60 s for each fuzz target; make lint: vet and staticcheck
 GO ?= go
@@ -7,10 +7,10 @@ FLAGS := -trimpath -ldflags "-s -w -X main.version=$(VERSION)"
 FUZZTIME ?= 60s
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@2026.1
 
-.PHONY: run build test packages bench fuzz lint
+.PHONY: run build test packages bench fuzz lint pictures
 
 run: build
-	@bin/steelyard examples -o out
+	@bin/steelyard bank gallery -o out
 
 build:
 	CGO_ENABLED=0 $(GO) build $(FLAGS) -o bin/steelyard ./cmd/steelyard
@@ -32,3 +32,8 @@ lint:
 	@test -z "$$(gofmt -l .)" || { gofmt -l .; exit 1; }
 	$(GO) vet ./...
 	$(GO) run $(STATICCHECK) ./...
+
+# The README's pictures, made by the program from the README's question.
+pictures: build
+	bin/steelyard draw docs/pictures/bridge.moments -o docs/pictures/sketch.svg --width 460
+	bin/steelyard draw docs/pictures/bridge.moments --view moment --about Q -o docs/pictures/moment.svg --width 460

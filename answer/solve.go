@@ -56,6 +56,9 @@ func settle(q *question.Question) (*Answers, error) {
 			l, sol, slip = other, s, -slip
 		}
 	}
+	if sol.State == statics.NoEquilibrium && sol.Motion == nil {
+		return nil, l.contradiction()
+	}
 	if sol.State == statics.NoEquilibrium || (len(l.sought) == 0 && !l.seeksFriction()) {
 		return &Answers{Layout: l, State: sol.State, Solution: sol}, nil
 	}
@@ -99,6 +102,21 @@ func (l *Layout) solve() (statics.Solution, error) {
 		return sol, fmt.Errorf("finding the forces of %q: %w", l.Question.Title, err)
 	}
 	return sol, nil
+}
+
+// contradiction is the fault where the bodies could rest, but not with all that the question says of the forces.
+func (l *Layout) contradiction() error {
+	var at question.Span
+	for i := range l.Question.Supports {
+		if s := &l.Question.Supports[i]; s.Reading.Known() {
+			at = s.Reading.Span
+		}
+	}
+	for i := range l.Question.Conditions {
+		at = l.Question.Conditions[i].Span
+	}
+	return fault(at, "no forces in equilibrium agree with what is given here",
+		"leave it out, or make the weight or place of something unknown so that it can be found")
 }
 
 func (l *Layout) slipping() bool {

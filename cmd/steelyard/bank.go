@@ -1,152 +1,198 @@
 package main
 
 import (
-	"bytes"
+	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
+	"text/tabwriter"
 
 	"steelyard/answer"
 	"steelyard/bank"
-	"steelyard/draw"
-	"steelyard/figure"
 	"steelyard/question"
-	"steelyard/sheet"
-	"steelyard/solution"
 )
 
-type examplesCommand struct {
-	Output string `short:"o" default:"steelyard-examples" help:"Folder to write into; it is made if need be." placeholder:"DIR"`
+type bankCommand struct {
+	List    bankList    `cmd:"" default:"withargs" help:"List the questions: by idea, level, number of unknowns, kind."`
+	Show    bankShow    `cmd:"" help:"Print one question: its file, its wording and its answers."`
+	Copy    bankCopy    `cmd:"" help:"Copy one question out, to be changed."`
+	Gallery bankGallery `cmd:"" help:"Take all of them through everything: answers, solutions, drawings, sheets."`
 }
 
 // Help shows examples.
-func (examplesCommand) Help() string {
+func (bankCommand) Help() string {
 	return `Examples:
-  steelyard examples
-  steelyard examples -o out`
+  steelyard bank list --level 14-16
+  steelyard bank list --kind overhang --unknowns 2
+  steelyard bank show lock-footbridge
+  steelyard bank copy lock-footbridge -o bridge.moments
+  steelyard bank gallery -o out`
 }
 
-// Run takes every built-in example through the whole of the engine: the question file, its answers
-// and solution, the drawings, and one sheet, scheme and booklet of solutions for all.
-func (c examplesCommand) Run(s streams) error {
-	set := sheet.Set{Title: "Bodies in equilibrium: examples"}
-	var index gallery
-	for _, name := range bank.Names() {
-		text, err := fs.ReadFile(bank.Files, name)
-		if err != nil {
-			return err
-		}
-		it, err := c.one(s, strings.TrimSuffix(name, ".moments"), string(text), &index)
-		if err != nil {
-			return err
-		}
-		set.Items = append(set.Items, it)
-	}
-	for _, sheetFile := range []struct {
-		name  string
-		write func(sheet.Set, sheet.Options) ([]byte, error)
-		size  float64
-	}{
-		{"sheet.pdf", sheet.Questions, 11},
-		{"sheet-18pt.pdf", sheet.Questions, 18},
-		{"scheme.pdf", sheet.Scheme, 11},
-		{"solutions.pdf", sheet.Solutions, 11},
-	} {
-		file, err := sheetFile.write(set, sheet.Options{Size: sheetFile.size})
-		if err != nil {
-			return fmt.Errorf("printing %s: %w", sheetFile.name, err)
-		}
-		if err := s.write(filepath.Join(c.Output, sheetFile.name), file); err != nil {
-			return err
-		}
-	}
-	if err := s.write(filepath.Join(c.Output, "index.html"), index.page()); err != nil {
-		return err
-	}
-	_, err := fmt.Fprintf(s.out, `%d examples taken through everything. Open
-
-  %[2]s    all of them: picture, answers, worked solution
-  %[3]s     the question sheet; sheet-18pt.pdf in large print
-  %[4]s    the mark scheme
-  %[5]s the worked solutions
-
-or try one: steelyard explain %[6]s
-`, len(set.Items), filepath.Join(c.Output, "index.html"), filepath.Join(c.Output, "sheet.pdf"),
-		filepath.Join(c.Output, "scheme.pdf"), filepath.Join(c.Output, "solutions.pdf"), filepath.Join(c.Output, "lock-footbridge.moments"))
-	return err
+// A family is a question of the bank.
+type family struct {
+	name, text string
+	question   *question.Question
+	answers    *answer.Answers
+	kinds      []string
+	unknowns   int
 }
 
-// one writes what belongs to one example, and adds it to the index.
-func (c examplesCommand) one(s streams, name, text string, index *gallery) (sheet.Item, error) {
-	q, err := question.Parse(name+".moments", text)
+// openFamily reads and solves one question of the bank.
+func openFamily(name string) (*family, error) {
+	text, err := fs.ReadFile(bank.Files, name+".moments")
 	if err != nil {
-		return sheet.Item{}, s.refuse(err)
+		return nil, err
+	}
+	q, err := question.Parse(name+".moments", string(text))
+	if err != nil {
+		return nil, err
 	}
 	a, err := answer.Solve(q)
 	if err != nil {
-		return sheet.Item{}, s.refuse(err)
+		return nil, err
 	}
-	it, err := item(q)
+	return &family{name, string(text), q, a, kindsOf(a), unknownsOf(a)}, nil
+}
+
+// familyNames are the names of all questions of the bank, without their ending.
+func familyNames() []string {
+	var names []string
+	for _, n := range bank.Names() {
+		names = append(names, strings.TrimSuffix(n, ".moments"))
+	}
+	return names
+}
+
+// find opens the question that the user named, with or without its ending.
+func findFamily(s streams, name string) (*family, error) {
+	name = strings.TrimSuffix(name, ".moments")
+	if !slices.Contains(familyNames(), name) {
+		return nil, usage(noFamily(name))
+	}
+	f, err := openFamily(name)
 	if err != nil {
-		return sheet.Item{}, err
+		return nil, s.refuse(err)
 	}
-	sketch := draw.SVG(figure.Draw(a.Layout, figure.Options{}))
-	forces := draw.SVG(figure.Draw(a.Layout, figure.Options{View: figure.Forces, Forces: a.Forces}))
-	var answers bytes.Buffer
-	if err := writeAnswers(&answers, a); err != nil {
-		return sheet.Item{}, err
-	}
-	for suffix, content := range map[string][]byte{
-		".moments":      []byte(text),
-		".svg":          sketch,
-		"-forces.svg":   forces,
-		"-answers.txt":  answers.Bytes(),
-		"-solution.txt": []byte(solution.Text(it.Solution)),
-	} {
-		if err := s.write(filepath.Join(c.Output, name+suffix), content); err != nil {
-			return sheet.Item{}, err
+	return f, nil
+}
+
+// noFamily says that there is no such question, and which share a word with what was typed.
+func noFamily(name string) string {
+	var like []string
+	for _, n := range familyNames() {
+		for _, word := range strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == '-' || r == ' ' || r == '_' }) {
+			if len(word) > 2 && strings.Contains(n, word) && !slices.Contains(like, n) {
+				like = append(like, n)
+			}
 		}
 	}
-	index.add(name, q, it, answers.String())
-	return it, nil
+	mend := `"steelyard bank list" names them all`
+	if len(like) > 0 {
+		mend = "there is " + strings.Join(like, ", ")
+	}
+	return fmt.Sprintf("the bank has no question %s; %s", strconv.Quote(name), mend)
 }
 
-// A gallery is one page with every example on it.
-type gallery struct{ body strings.Builder }
-
-func (g *gallery) add(name string, q *question.Question, it sheet.Item, answers string) {
-	fmt.Fprintf(&g.body, "<section>\n<h2 id=\"%s\">%s</h2>\n", name, escape(q.Title))
-	for _, p := range it.Wording {
-		fmt.Fprintf(&g.body, "<p>%s</p>\n", escape(p))
-	}
-	fmt.Fprintf(&g.body, "<p><img src=\"%s.svg\" alt=\"%s\"></p>\n<ol type=\"a\">\n", name, escapeAttribute(it.Picture(sheet.Drawing{Width: 400, TextSize: 10}).Description))
-	for _, p := range it.Parts {
-		fmt.Fprintf(&g.body, "<li>%s [%d]</li>\n", escape(p.Text), p.Marks)
-	}
-	fmt.Fprintf(&g.body, "</ol>\n<details><summary>Forces and answers</summary>\n<p><img src=\"%s-forces.svg\" alt=\"Forces on the body\"></p>\n<pre>%s</pre></details>\n",
-		name, escape(answers))
-	fmt.Fprintf(&g.body, "<details><summary>Worked solution</summary>\n%s</details>\n<p><a href=\"%s.moments\">%s.moments</a></p>\n</section>\n",
-		solution.HTML(it.Solution, 3), name, name)
+type bankList struct {
+	Idea     string `help:"Only those whose idea, title or traps have this word." placeholder:"WORD"`
+	Level    string `enum:",14-16,16-18,first-year" default:"" help:"14-16, 16-18 or first-year." placeholder:"LEVEL"`
+	Unknowns int    `help:"Only those with so many unknown numbers in the arrangement." placeholder:"N"`
+	Kind     string `help:"Only those of this kind: ${kinds}." placeholder:"KIND"`
 }
 
-func escapeAttribute(s string) string { return strings.ReplaceAll(escape(s), `"`, "&quot;") }
+// Help says what is counted.
+func (bankList) Help() string {
+	return `Kinds and unknowns are found from the arrangement. A rest, a cable or a smooth wall is one unknown; a hinge
+two, or one where all forces are upright; what is to be found of weights, places and angles counts too.
 
-func (g *gallery) page() []byte {
-	return []byte(`<!DOCTYPE html>
-<html lang="en-GB">
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width">
-<title>Bodies in equilibrium: examples</title>
-<style>
-body { font: 1rem/1.5 "Liberation Serif", "Times New Roman", serif; max-width: 44rem; margin: 2rem auto; padding: 0 1rem; color: #111; }
-section { border-top: 1px solid #999; margin-top: 2rem; }
-img { max-width: 100%; height: auto; }
-pre { overflow-x: auto; font-size: 0.9rem; }
-summary { cursor: pointer; padding: 0.3rem 0; }
-math { font-size: 1.05em; }
-</style>
-<h1>Bodies in equilibrium: examples</h1>
-<p>Results are for teaching, never for building.</p>
-` + g.body.String() + "</html>\n")
+Examples:
+  steelyard bank list --level 16-18 --kind tipping
+  steelyard bank list --idea shared`
+}
+
+// Run lists the questions that fit, one a line.
+func (c bankList) Run(s streams) error {
+	if c.Kind != "" && !slices.Contains(kinds, c.Kind) {
+		return usage(fmt.Sprintf("there is no kind %s; there is %s", c.Kind, strings.Join(kinds, ", ")))
+	}
+	w := tabwriter.NewWriter(s.out, 0, 0, 2, ' ', 0)
+	n := 0
+	for _, name := range familyNames() {
+		f, err := openFamily(name)
+		if err != nil {
+			return s.refuse(err)
+		}
+		if !c.fits(f) {
+			continue
+		}
+		if n++; n == 1 {
+			fmt.Fprintln(w, "name\tlevel\tunknowns\tkinds\tidea")
+		}
+		fmt.Fprintf(w, "%s\t%s\t%d\t%s\t%s\n", f.name, f.question.Level, f.unknowns, strings.Join(f.kinds, ", "), f.question.Idea)
+	}
+	if n == 0 {
+		fmt.Fprintln(s.err, "no question of the bank fits all of that; leave one condition out")
+		return errRefused
+	}
+	return w.Flush()
+}
+
+func (c bankList) fits(f *family) bool {
+	q := f.question
+	words := strings.ToLower(strings.Join(append([]string{q.Idea, q.Title}, q.Traps...), " "))
+	return strings.Contains(words, strings.ToLower(c.Idea)) &&
+		(c.Level == "" || strings.ReplaceAll(q.Level, " ", "-") == c.Level) &&
+		(c.Unknowns == 0 || f.unknowns == c.Unknowns) &&
+		(c.Kind == "" || slices.Contains(f.kinds, c.Kind))
+}
+
+type bankShow struct {
+	Name string `arg:"" help:"Name of the question."`
+}
+
+// Run prints a question file, then the wording that pupils get, and the answers.
+func (c bankShow) Run(s streams) error {
+	f, err := findFamily(s, c.Name)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "%s\n", f.text)
+	for _, p := range question.Wording(f.question) {
+		fmt.Fprintln(s.out, p)
+	}
+	fmt.Fprintln(s.out)
+	return writeAnswers(s.out, f.answers)
+}
+
+type bankCopy struct {
+	Name   string `arg:"" help:"Name of the question."`
+	Output string `short:"o" help:"File or folder to write to; - is standard output; NAME.moments if not given." placeholder:"FILE"`
+	Force  bool   `help:"Write over a file that is there already."`
+}
+
+// Run copies a question file out of the bank.
+func (c bankCopy) Run(s streams) error {
+	f, err := findFamily(s, c.Name)
+	if err != nil {
+		return err
+	}
+	file := c.Output
+	if file == "" {
+		file = f.name + ".moments"
+	}
+	if file != "-" {
+		if info, err := os.Stat(file); err == nil && info.IsDir() {
+			file = filepath.Join(file, f.name+".moments")
+		}
+		if _, err := os.Lstat(file); !errors.Is(err, fs.ErrNotExist) && !c.Force {
+			fmt.Fprintf(s.err, "steelyard: %s is there already; choose another name with -o, or write over it with --force\n", file)
+			return errRefused
+		}
+	}
+	return s.write(file, []byte(f.text))
 }

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/alecthomas/kong"
 )
@@ -34,14 +35,14 @@ type streams struct {
 }
 
 type commands struct {
-	Solve    solveCommand    `cmd:"" help:"Find the forces, and the answer to every part."`
-	Explain  explainCommand  `cmd:"" help:"Work a question out step by step, about any pivot."`
-	Draw     drawCommand     `cmd:"" help:"Draw the arrangement, its forces, or the moments about a pivot."`
-	Print    printCommand    `cmd:"" help:"Print a question sheet, a mark scheme or worked solutions as PDF."`
-	Tidy     tidyCommand     `cmd:"" help:"Write a question file in the standard form."`
-	Check    checkCommand    `cmd:"" help:"Say what is wrong with a question file, and what is doubtful."`
-	Examples examplesCommand `cmd:"" help:"Write out the built-in examples with answers, drawings and sheets."`
-	Version  versionCommand  `cmd:"" help:"Print the version."`
+	Solve   solveCommand   `cmd:"" help:"Find the forces, and the answer to every part."`
+	Explain explainCommand `cmd:"" help:"Work a question out step by step, about any pivot."`
+	Draw    drawCommand    `cmd:"" help:"Draw the arrangement, its forces, or the moments about a pivot."`
+	Print   printCommand   `cmd:"" help:"Print a question sheet, a mark scheme or worked solutions as PDF."`
+	Tidy    tidyCommand    `cmd:"" help:"Write a question file in the standard form."`
+	Check   checkCommand   `cmd:"" help:"Say what is wrong with a question file, and what is doubtful."`
+	Bank    bankCommand    `cmd:"" help:"Questions ready for use: list, show, copy, or write all out."`
+	Version versionCommand `cmd:"" help:"Print the version."`
 }
 
 const description = `Steelyard serves teachers who set, explain and mark problems about bodies in equilibrium.
@@ -73,6 +74,7 @@ func run(args []string, s streams) (status int) {
 		kong.Exit(func(code int) { exited = code; panic(leave{}) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
 		kong.Bind(s),
+		kong.Vars{"kinds": strings.Join(kinds, ", ")},
 	)
 	if err != nil {
 		fmt.Fprintln(s.err, "steelyard:", err)

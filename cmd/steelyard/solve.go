@@ -152,10 +152,7 @@ func (n number) MarshalJSON() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if v == 0 {
-		v = 0 // never -0
-	}
-	return json.Marshal(v)
+	return json.Marshal(v + 0) // never -0
 }
 
 func writeJSON(w io.Writer, a *answer.Answers) error {
