@@ -94,6 +94,9 @@ func About(a *answer.Answers, body string, at statics.Vec, name string) (route R
 	if math.IsNaN(at.X) || math.IsNaN(at.Y) {
 		return Route{}, fmt.Errorf("where %s is, is not known", name)
 	}
+	if p := s.supportAt(at); p != "" {
+		name = p
+	}
 	w := &solver{a: a, s: s, known: make([]bool, len(s.unknowns)), by: make([]string, len(s.unknowns)), told: map[int]bool{}, centred: map[string]string{}}
 	e := s.moments([]int{i}, s.pivotAt(name, i, at, 0.1))
 	k := s.worker(nil)

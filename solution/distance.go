@@ -117,7 +117,7 @@ func (s *scene) arm(f *Force, p *Pivot) (Distance, int) {
 				return none, 0
 			}
 			d.Unknown, d.Letter = f.Place, "d"
-			if p.Mark.Zero {
+			if p.Mark.Zero && s.unknowns[f.Place].Value >= 0 {
 				d.Letter = s.unknowns[f.Place].Letter
 			}
 		}

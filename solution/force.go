@@ -159,6 +159,13 @@ func newScene(a *answer.Answers, l *answer.Layout, reactions []statics.Reaction,
 		}
 		s.addSupport(i, r, lim)
 	}
+	if reactions == nil { // nothing holds the bodies: there are no values
+		for i := range s.forces {
+			if f := &s.forces[i]; f.Size >= 0 && s.l.SupportNamed(f.Name) != nil {
+				f.Value, s.unknowns[f.Size].Value = math.NaN(), math.NaN()
+			}
+		}
+	}
 	s.addConditions(lim)
 	return s
 }

@@ -255,7 +255,7 @@ func (w *worker) placeLines(e *Equation, u int, v float64, left []*Term, above f
 		below = flat(force, t.Arm.Trig.node())
 	}
 	b := &s.l.Bodies[t.Force.On]
-	if e.Pivot.Mark.Zero && e.Pivot.Body == t.Force.On {
+	if e.Pivot.Mark.Zero && e.Pivot.Body == t.Force.On && v >= 0 {
 		w.step(Solving, nil, w.resultLine(u, v, d, formula.Frac(above, below)))
 		return
 	}

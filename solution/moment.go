@@ -15,7 +15,9 @@ func (w *solver) pointAsked(p *question.Part, body int) (Pivot, bool) {
 	if p.Place.Set() {
 		at := l.Point(p.Place)
 		name := "that point"
-		if p.Place.At.Known() {
+		if s := w.s.supportAt(at); s != "" {
+			name = s
+		} else if p.Place.At.Known() {
 			name = "the point at " + formula.Text(given(p.Place.At))
 		}
 		return w.s.pivotAt(name, body, at, 0), true
@@ -190,4 +192,14 @@ func (w *solver) resultant(r *answer.Result) []Route {
 	k.step(Result, nil, Line{Formula: formula.Equal(x, formula.Frac(s.number(m, "N m"), s.number(total, "N")), s.final(r.At, "m", answer.Nearest)), Note: s.from(b)[1:]})
 	w.weighs = true
 	return []Route{w.finish(k, r, "sum of forces, then moments about "+name, nil)}
+}
+
+// supportAt is the support at a point, or "".
+func (s *scene) supportAt(at statics.Vec) string {
+	for i := range s.l.Supports {
+		if p := &s.l.Supports[i]; math.Hypot(p.At.X-at.X, p.At.Y-at.Y) < 1e-9 {
+			return p.Name
+		}
+	}
+	return ""
 }
