@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"steelyard/question"
 	"steelyard/solution"
 )
 
@@ -75,5 +76,22 @@ part b: find force Q marks 3
 	}
 	if r := q.s.Parts[0].Routes; r[len(r)-1].Poor == "" {
 		t.Error("no route says why its pivot is poor")
+	}
+}
+
+// Every kind of thing that a part can ask for is worked out somewhere in the questions of these tests.
+func TestEveryAskIsWorkedOut(t *testing.T) {
+	seen := map[question.Ask]bool{}
+	for _, q := range every(t) {
+		for i, p := range q.s.Parts {
+			if len(p.Routes) > 0 && len(p.Routes[0].Steps) > 0 {
+				seen[q.a.Results[i].Part.Ask] = true
+			}
+		}
+	}
+	for ask := question.AskForce; ask <= question.AskWhether; ask++ {
+		if !seen[ask] {
+			t.Errorf("no question asks for kind %d", ask)
+		}
 	}
 }
