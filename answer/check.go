@@ -113,6 +113,33 @@ func (a *Answers) tooLittle() question.Faults {
 	return out
 }
 
+// idleConditions finds conditions that say nothing: a body is about to tip, but has no other support
+// from which it could part.
+func idleConditions(q *question.Question) error {
+	var out question.Faults
+	for i := range q.Conditions {
+		c := &q.Conditions[i]
+		about := q.Support(c.Name)
+		if c.Kind != question.AboutToTip || about == nil {
+			continue
+		}
+		parts := false
+		for j := range q.Supports {
+			s := &q.Supports[j]
+			parts = parts || s != about && s.On.Body == about.On.Body && canLift(&Support{Support: s})
+		}
+		if !parts {
+			out = append(out, question.Fault{Span: c.Span,
+				What: "nothing but " + c.Name + " holds " + about.On.Body + " in such a way that it could part from it",
+				Mend: "leave it out and ask for the limit, such as: find greatest E; what gives first is found with it"})
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return out
+}
+
 // String says in words what is sought.
 func (w what) String() string {
 	switch w {

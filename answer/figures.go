@@ -75,7 +75,12 @@ func UnitFor(q *question.Question, d quantity.Dimension) quantity.Unit {
 		u, _ := quantity.UnitNamed("deg")
 		return u
 	case quantity.Moment:
-		// In newton metres, whatever the lengths are in: the trade's habit.
+		// In newton metres, whatever the lengths are in: the trade's habit; in kilonewton metres
+		// where the forces are in kilonewtons.
+		if unitOf(q, quantity.Force).Symbol == "kN" {
+			u, _ := quantity.UnitNamed("kN m")
+			return u
+		}
 		return quantity.SIUnit(quantity.Moment)
 	}
 	return unitOf(q, d)

@@ -38,7 +38,11 @@ func (a *Answers) askRange(r *Result) error {
 	}
 	place := func(x float64, giving []statics.Giving) string {
 		words := a.place(r, b, x)
-		if len(giving) == 0 {
+		switch {
+		case len(giving) > 0:
+		case p.Ask == question.AskRange:
+			words += " (an end of " + bodyName(b) + ")"
+		default:
 			words += ", the end of " + bodyName(b)
 		}
 		return words
@@ -244,6 +248,15 @@ func (a *Answers) askExtremeAngle(r *Result) error {
 	if p.Ask == question.AskLeast {
 		v, giving = e.Span.Least, e.LeastGiving
 	}
+	if len(giving) == 0 {
+		// Nothing gives before the body lies flat or stands upright.
+		r.Unit, r.Low, r.High = siSymbol(quantity.Angle), e.Span.Least, e.Span.Greatest
+		r.Shown = "there is no greatest: it stays at rest however steep it is"
+		if p.Ask == question.AskLeast {
+			r.Shown = "there is no least: it stays at rest however nearly level it is"
+		}
+		return nil
+	}
 	r.set(v, quantity.Angle, a)
 	r.giving(l, giving)
 	if at, err := withAngle(l.Question, turn, l.found, v, l.slipSign); err == nil {
@@ -277,8 +290,12 @@ func (a *Answers) askLeastCoefficient(r *Result) error {
 		return fault(r.Part.Span, r.Part.Thing+" is no support", "name the support whose friction is meant")
 	}
 	mu, giving, ok, err := leastFriction(l, s.Joint)
-	if err != nil || !ok {
+	if err != nil {
 		return err
+	}
+	if !ok {
+		r.Shown = "no coefficient is great enough: friction at " + s.Name + " cannot keep it at rest"
+		return nil
 	}
 	r.round(mu, quantity.Number, a, Up)
 	r.giving(l, giving)

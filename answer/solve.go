@@ -31,6 +31,9 @@ func Solve(q *question.Question) (*Answers, error) {
 // settle lays the question out with every number found that equilibrium, or a limit that is asked
 // for, gives.
 func settle(q *question.Question) (*Answers, error) {
+	if err := idleConditions(q); err != nil {
+		return nil, err
+	}
 	f := newFound()
 	slip := 1.0
 	if err := findSlopes(q, f); err != nil {
@@ -55,6 +58,16 @@ func settle(q *question.Question) (*Answers, error) {
 		if s, err := other.solve(); err == nil && s.State != statics.NoEquilibrium {
 			l, sol, slip = other, s, -slip
 		}
+	}
+	if sol.State == statics.NoEquilibrium && len(l.System.Ties) > 0 {
+		// Is it the bodies that cannot rest, or what the question says of the forces that cannot be?
+		untied := l.System
+		untied.Ties = nil
+		free, err := statics.Solve(&untied)
+		if err != nil || free.State != statics.NoEquilibrium {
+			return nil, l.contradiction()
+		}
+		sol = free
 	}
 	if sol.State == statics.NoEquilibrium && sol.Motion == nil {
 		return nil, l.contradiction()

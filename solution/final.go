@@ -13,9 +13,6 @@ import (
 
 // asked says what a part asks for.
 func (w *solver) asked(p *question.Part) string {
-	if p.Text != "" && !strings.Contains(p.Text, "{") {
-		return p.Text
-	}
 	thing := p.Thing
 	if b := w.a.Layout.BodyNamed(thing); b != nil {
 		thing = w.s.thing(b.Label, b.Name)

@@ -102,7 +102,7 @@ func (w *worker) agrees() bool {
 }
 
 func (w *worker) setting(e *Equation) {
-	view := &View{Body: w.s.l.Bodies[e.Bodies[0]].Name}
+	view := &View{Layout: w.s.l, Body: w.s.l.Bodies[e.Bodies[0]].Name}
 	if len(e.Bodies) > 1 {
 		view.Body = ""
 	}
@@ -162,7 +162,7 @@ func (w *worker) choosing(e *Equation, u int) {
 		words := []any{"Take moments about " + full + ". ", w.why(e, u)}
 		st := w.step(Choosing, say(words...))
 		if len(e.Bodies) == 1 {
-			st.View = &View{Body: s.l.Bodies[e.Bodies[0]].Name, Pivot: e.Pivot.At, PivotName: e.Pivot.Name}
+			st.View = &View{Layout: s.l, Body: s.l.Bodies[e.Bodies[0]].Name, Pivot: e.Pivot.At, PivotName: e.Pivot.Name}
 		}
 		w.step(Stating, say(capital(name)+" "+does+" not turn, so the total clockwise moment about "+e.Pivot.Name+
 			" equals the total anticlockwise moment about "+e.Pivot.Name+"."))

@@ -6,6 +6,7 @@
 package solution
 
 import (
+	"steelyard/answer"
 	"steelyard/formula"
 	"steelyard/statics"
 )
@@ -89,6 +90,7 @@ type Mark struct {
 
 // A View asks for a picture: the forces on a body, with moments about Pivot if PivotName is not "".
 type View struct {
+	Layout    *answer.Layout // the arrangement: of a limit, at that limit
 	Body      string
 	Pivot     statics.Vec
 	PivotName string

@@ -59,7 +59,7 @@ func caught(err *error) {
 func (w *solver) part(r *answer.Result) Worked {
 	p := r.Part
 	w.s.part, w.s.figures = p, answer.Figures(w.s.q, p)
-	out := Worked{Name: p.Name, Asked: w.asked(p), Marks: p.Marks}
+	out := Worked{Name: p.Name, Asked: question.PartWording(w.s.q, *p), Marks: p.Marks}
 	out.Answer = w.answer(r)
 	switch {
 	case needsForces(p.Ask) && w.a.State == statics.NoEquilibrium:

@@ -101,7 +101,7 @@ func item(q *question.Question) (sheet.Item, error) {
 			if v.PivotName != "" {
 				o.View, o.Pivot, o.PivotName = figure.Moment, v.Pivot, v.PivotName
 			}
-			return figure.Draw(a.Layout, o)
+			return figure.Draw(v.Layout, o)
 		},
 	}
 	for i := range a.Results {
