@@ -286,6 +286,7 @@ func (w *solver) rangeOf(r *answer.Result) []Route {
 		}
 		joined.Name += routes[0].Name
 		joined.Steps = append(joined.Steps, routes[0].Steps...)
+		joined.Ends = append(joined.Ends, routes[0].Working)
 	}
 	joined.Steps = append(joined.Steps, Step{Kind: Reading, Say: say("So " + w.s.thing("", r.Part.Thing) + " may stand " + r.Shown + ".")})
 	return []Route{joined}

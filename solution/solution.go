@@ -44,6 +44,7 @@ type Route struct {
 	Poor  string // why this pivot is a poor choice, where it was asked for all the same
 	// Working holds the equations as data, for hints and for slips; nil where the route is said in words.
 	Working *Working
+	Ends    []*Working // of a range, where each end has its own; Working is nil then
 }
 
 // A StepKind says what a step is for; hints, slides and marks go by it.
