@@ -269,7 +269,11 @@ func (p *parser) checkCondition(c *Condition) {
 			p.faultSpan(c.other, "this compares "+c.Name+" with itself", "name two supports")
 		}
 	}
-	if s := p.q.Support(c.Name); ok && c.Kind == AboutToSlip && !s.Rough && s.Mu.Status == Absent {
-		p.faultSpan(c.name, s.Name+" is smooth, so it does not wait to slip", "give support "+s.Name+" a coefficient")
+	if s := p.q.Support(c.Name); ok && c.Kind == AboutToSlip && s.Mu.Status == Absent {
+		what := " is smooth, so it does not wait to slip"
+		if s.Rough {
+			what = " is rough enough never to slip"
+		}
+		p.faultSpan(c.name, s.Name+what, "give support "+s.Name+" a coefficient")
 	}
 }
