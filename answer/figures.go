@@ -129,3 +129,31 @@ func joined(number string, u quantity.Unit) string {
 	}
 	return number + " " + u.Symbol
 }
+
+// Decimals is the most decimals that a length of the question has, in unit u: as many as a sum or
+// difference of its lengths is written with.
+func Decimals(q *question.Question, u quantity.Unit) int {
+	most := 0
+	look := func(vs ...question.Value) {
+		for _, v := range vs {
+			if v.Known() && v.Unit.Dimension == quantity.Length && v.Unit.Symbol == u.Symbol {
+				most = max(most, v.Decimals)
+			}
+		}
+	}
+	for i := range q.Bodies {
+		b := &q.Bodies[i]
+		look(b.Length, b.Height, b.Centre.At)
+		for j := range b.Pieces {
+			p := &b.Pieces[j]
+			look(p.Width, p.Height, p.From.X, p.From.Y, p.To.X, p.To.Y)
+		}
+	}
+	for i := range q.Supports {
+		look(q.Supports[i].On.At, q.Supports[i].By.At)
+	}
+	for i := range q.Loads {
+		look(q.Loads[i].On.At, q.Loads[i].To.At)
+	}
+	return most
+}

@@ -35,7 +35,7 @@ func forceWords(l *answer.Layout, o Options) (title, text string) {
 			if o.View == Moment {
 				parts = append(parts, s.turningWords(f))
 			} else {
-				parts = append(parts, where(b, f))
+				parts = append(parts, where(l, b, f))
 			}
 		}
 		out = append(out, sentence(strings.Join(parts, ", ")))
@@ -61,14 +61,13 @@ func (s *scene) turningWords(f *force) string {
 }
 
 // where is the place of a force on a straight body.
-func where(b *answer.Body, f *force) string {
+func where(l *answer.Layout, b *answer.Body, f *force) string {
 	if b.Shape != question.Bar || b.Length == 0 {
 		return ""
 	}
 	at := b.FromZero(b.Distance(f.at))
-	u := b.Body.Length.Unit
 	if math.Abs(at) < 1e-9*b.Length {
 		return "at the " + zeroEnd(b)
 	}
-	return quantity.Format(at, u, 3) + " from the " + zeroEnd(b)
+	return quantity.Plain(length(l, at)) + " from the " + zeroEnd(b)
 }

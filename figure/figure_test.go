@@ -12,6 +12,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/draw"
+	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/statics"
 )
@@ -295,7 +296,7 @@ func TestArms(t *testing.T) {
 		t.Fatal(err)
 	}
 	p, _ := compose(a.Layout, Options{View: Moment, Forces: a.Forces, Pivot: statics.Vec{X: 0.6}, PivotName: "P"})
-	for _, want := range []string{"310 N, down, perpendicular distance 1.80 m, clockwise", "540 N, down, perpendicular distance 0.900 m, clockwise",
+	for _, want := range []string{"310 N, down, perpendicular distance 1.80 m, clockwise", "540 N, down, perpendicular distance 0.90 m, clockwise",
 		"up, perpendicular distance 3.60 m, anticlockwise", "through the pivot"} {
 		if !strings.Contains(p.Description, want) {
 			t.Errorf("no %q in:\n%s", want, p.Description)
@@ -371,6 +372,45 @@ func BenchmarkPNG(b *testing.B) {
 	for b.Loop() {
 		if _, err := draw.PNG(p, 150); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// TestSizesInTheQuestionsUnit holds the sizes in force diagrams against what the answers and solutions write.
+func TestSizesInTheQuestionsUnit(t *testing.T) {
+	l := lay(t, `question "Hoist"
+body hoist: length 5.00 m, weight 12 kN, centre of mass at 2.00 m
+support P: rest, on hoist at 1.10 m
+support Q: rest, on hoist at 2.90 m
+load K: weight 3 kN, hung from hoist at right end
+part a: find force Q
+`)
+	a, err := answer.Solve(l.Question)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := Draw(a.Layout, Options{View: Moment, Forces: a.Forces, Pivot: a.Layout.Supports[1].At, PivotName: "Q"})
+	svg := string(draw.SVG(p))
+	if shown := answer.Round(a.ForceNamed("Q").N, answer.UnitFor(l.Question, quantity.Force), answer.Figures(l.Question, nil), answer.Nearest); !strings.Contains(p.Description, shown) || !strings.HasSuffix(shown, " kN") {
+		t.Errorf("the force at Q is not written as %s in:\n%s", shown, p.Description)
+	}
+	for _, want := range []string{"0.90\u00a0m", "2.10\u00a0m"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("no distance %s in the picture:\n%s", want, p.Description)
+		}
+	}
+}
+
+// TestOwnLetters: the tension of a cable called T is T.
+func TestOwnLetters(t *testing.T) {
+	l := lay(t, "question \"Arm\"\nbody arm: uniform, length 2.00 m, weight 80 N\nsupport H: hinge, on arm at left end\ncable T: on arm at right end, pulls 40 deg above left\npart a: find tension T\n")
+	a, err := answer.Solve(l.Question)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range forcesOn(a.Layout, Options{Forces: a.Forces}, 0) {
+		if f.letter == "T" && f.sub != "" {
+			t.Errorf("the tension is %s with %s below it", f.letter, f.sub)
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/draw"
+	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/statics"
 )
@@ -37,7 +38,7 @@ func forcesOn(l *answer.Layout, o Options, body int) []force {
 			w.sub = b.Name
 		}
 		if w.text = shown(b.Body.Weight); w.text == "" {
-			w.text = newtons(b.Weight)
+			w.text = computed(l, b.Weight, quantity.Force)
 		}
 		if finite(b.Centre.X) && finite(b.Centre.Y) {
 			out = append(out, w)
@@ -45,7 +46,7 @@ func forcesOn(l *answer.Layout, o Options, body int) []force {
 	}
 	for i := range l.Loads {
 		if d := &l.Loads[i]; d.Load != nil && d.On == body {
-			out = append(out, loadForce(d))
+			out = append(out, loadForce(l, d))
 		}
 	}
 	for i := range l.Supports {
@@ -56,13 +57,11 @@ func forcesOn(l *answer.Layout, o Options, body int) []force {
 	return slices.DeleteFunc(out, func(f force) bool { return !finite(f.at.X) || !finite(f.at.Y) || f.size == 0 })
 }
 
-func loadForce(d *answer.Load) force {
-	f := force{id: "load-" + slug(d.Name), kind: "load " + who(d.Name, d.Label), letter: "W", sub: d.Name, at: d.At, ink: draw.Deep}
+func loadForce(l *answer.Layout, d *answer.Load) force {
+	f := force{id: "load-" + slug(d.Name), kind: "load " + who(d.Name, d.Label), at: d.At, ink: draw.Deep}
+	f.letter, f.sub = answer.LoadSymbol(d.Load)
 	switch d.Kind {
-	case question.Force:
-		f.letter = "F"
 	case question.Couple:
-		f.letter = "C"
 		f.size, f.couple = math.Abs(d.Couple), -1
 		if d.Anticlockwise {
 			f.couple = 1
@@ -86,7 +85,7 @@ func loadForce(d *answer.Load) force {
 		f.text = shown(d.Load.Size)
 	}
 	if f.text == "" {
-		f.text = newtons(f.size)
+		f.text = computed(l, f.size, quantity.Force)
 	}
 	return f
 }
@@ -118,8 +117,11 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 			v, size = mul(-1, v), -size
 		}
 		f := force{id: id, kind: kind + by, letter: letter, sub: u.Name, at: at, dir: unit(mul(sign, v)), size: math.NaN(), ink: draw.Second}
+		if letter == "" {
+			f.letter, f.sub = answer.Symbol(u.Support)
+		}
 		if known {
-			f.size, f.text = size, newtons(size)
+			f.size, f.text = size, computed(l, size, quantity.Force)
 		}
 		if len(out) > 0 {
 			f.id += "-" + string(rune('a'+len(out)))
@@ -141,7 +143,7 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 			x, y, c = 1, 1, 1
 		}
 		if sideways := math.Abs(x) > 1e-9*(1+scaleOf(o)); known && !sideways || !known && !anySideways(l) {
-			give("R", "force of ", pt{Y: -1}, y, known)
+			give("", "force of ", pt{Y: -1}, y, known)
 		} else {
 			give("X", "horizontal force of ", pt{X: 1}, x, known)
 			give("Y", "vertical force of ", pt{Y: -1}, y, known)
@@ -150,24 +152,24 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 			f := force{id: id + "-couple", kind: "couple of " + by, letter: "C", sub: u.Name, at: at, size: math.NaN(), couple: int(math.Copysign(1, sign*c)), ink: draw.Second}
 			if known {
 				f.size = math.Abs(c)
-				f.text = moment(c)
+				f.text = computed(l, c, quantity.Moment)
 			}
 			out = append(out, f)
 		}
 	case question.Cable, question.Link, question.Meter, question.Spring, question.Strut:
-		letter, kind := "T", "tension of "
+		kind := "tension of "
 		switch u.Kind {
 		case question.Strut:
-			letter, kind = "S", "thrust of "
+			kind = "thrust of "
 		case question.Meter, question.Spring:
-			letter, kind = "R", "pull of "
+			kind = "pull of "
 		}
 		if !known {
 			n = 1
 		} else if n == 0 {
 			n = dot(pt{X: x, Y: -y}, normal)
 		}
-		give(letter, kind, normal, n, known)
+		give("", kind, normal, n, known)
 	default:
 		rough := u.Rough || u.Mu > 0 || math.IsNaN(u.Mu)
 		if !known {
@@ -177,7 +179,7 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 			t = dot(pt{X: x, Y: -y}, mul(-1, left(normal)))
 		}
 		if !rough || known && math.Abs(t) <= 1e-9*(1+scaleOf(o)) {
-			give("R", "force of ", normal, n, known)
+			give("", "force of ", normal, n, known)
 		} else {
 			give("N", "normal force of ", normal, n, known)
 			give("F", "friction of ", mul(-1, left(normal)), t, known)

@@ -5,17 +5,8 @@ import (
 	"slices"
 
 	"steelyard/draw"
-	"steelyard/quantity"
 	"steelyard/statics"
 )
-
-// moment writes a computed moment to three figures.
-func moment(v float64) string {
-	if !finite(v) {
-		return ""
-	}
-	return quantity.Typeset(quantity.Format(math.Abs(v), quantity.SIUnit(quantity.Moment), 3))
-}
 
 // arm is the perpendicular distance of a force's line of action from the pivot, in metres, positive
 // where it turns anticlockwise.
@@ -87,15 +78,9 @@ func (s *scene) alongBody(body int, f *force) bool {
 	return math.Abs(dot(a, f.dir)) < 0.12
 }
 
-// armText writes a perpendicular distance with three figures.
+// armText writes a perpendicular distance.
 func (s *scene) armText(f *force) [][]draw.Run {
-	v := math.Abs(s.arm(f))
-	u := quantity.SIUnit(quantity.Length)
-	b := &s.l.Bodies[bodyNumber(s.l, s.o)]
-	if b.Body != nil && b.Body.Length.Known() {
-		u = b.Body.Length.Unit
-	}
-	return [][]draw.Run{plain(quantity.Typeset(quantity.Format(v, u, 3)))}
+	return [][]draw.Run{plain(length(s.l, s.arm(f)))}
 }
 
 // singleArm paints the perpendicular from the pivot to a force's line of action.

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"steelyard/answer"
 	"steelyard/draw"
 	"steelyard/quantity"
 	"steelyard/question"
@@ -41,13 +42,29 @@ func shown(v question.Value) string {
 	return quantity.Typeset(v.Quantity.String())
 }
 
-// newtons writes a computed force to three figures.
-func newtons(v float64) string {
+// computed writes the size of a force or a moment that was found as the question's answers are
+// written: in its unit, and to as many figures.
+func computed(l *answer.Layout, v float64, d quantity.Dimension) string {
 	if !finite(v) {
 		return ""
 	}
-	u := quantity.SIUnit(quantity.Force)
-	return quantity.Typeset(quantity.Format(math.Abs(v), u, 3))
+	return quantity.Typeset(quantity.Format(math.Abs(v), answer.UnitFor(l.Question, d), answer.Figures(l.Question, nil)))
+}
+
+// length writes a length in metres in the unit and with the decimals that the question's lengths
+// have, or one or two more where it is that exactly; else to one figure more than its answers.
+func length(l *answer.Layout, v float64) string {
+	q := l.Question
+	u := answer.UnitFor(q, quantity.Length)
+	decimals := answer.Decimals(q, u)
+	v = quantity.Snap(math.Abs(v))
+	for d := decimals; d <= decimals+2; d++ {
+		text := quantity.FormatDecimals(v, u, d)
+		if w, err := quantity.Parse(text, quantity.Length, u); err == nil && math.Abs(w.SI()-v) <= 1e-11*v {
+			return quantity.Typeset(text)
+		}
+	}
+	return quantity.Typeset(quantity.Format(v, u, max(answer.Figures(q, nil)+1, 4)))
 }
 
 // symbol is a quantity's symbol with a subscript: italic, but upright where the options ask so.
