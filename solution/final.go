@@ -144,7 +144,7 @@ func (w *solver) answerSymbol(p *question.Part) (string, string) {
 		case p.Ask == question.AskFriction:
 			return "F", p.Thing
 		case len(fs) == 1:
-			return fs[0].Letter, p.Thing
+			return fs[0].Letter, fs[0].Sub
 		}
 		return "R", p.Thing
 	case question.AskForceOn:
@@ -159,6 +159,9 @@ func (w *solver) answerSymbol(p *question.Part) (string, string) {
 		}
 		if w.quality(p) == "mass" {
 			return "m", p.Thing
+		}
+		if d := w.a.Layout.LoadNamed(p.Thing); d != nil {
+			return answer.LoadSymbol(d.Load)
 		}
 		return "W", p.Thing
 	case question.AskSize:

@@ -220,7 +220,8 @@ func (s *scene) addWeight(i int, lim limit) {
 func (s *scene) addLoad(i int, lim limit) {
 	d := &s.l.Loads[i]
 	b := &s.l.Bodies[d.On]
-	f := Force{Kind: Carried, Name: d.Name, On: d.On, By: statics.Ground, At: d.At, Size: -1, Place: -1, Factor: 1, Letter: "W", Sub: d.Name, Mark: s.mark(b, d.Load.On, d.At)}
+	f := Force{Kind: Carried, Name: d.Name, On: d.On, By: statics.Ground, At: d.At, Size: -1, Place: -1, Factor: 1, Mark: s.mark(b, d.Load.On, d.At)}
+	f.Letter, f.Sub = answer.LoadSymbol(d.Load)
 	size := Unknown{Name: d.Name, Unit: "N"}
 	asked := lim.weightOf == d.Name
 	switch d.Kind {
@@ -235,7 +236,7 @@ func (s *scene) addLoad(i int, lim limit) {
 			f.Given = s.number(f.Value, "N")
 		}
 	case question.Force:
-		f.Kind, f.Letter, f.Words = Push, "F", "the force "+d.Name
+		f.Kind, f.Words = Push, "the force "+d.Name
 		f.Way, f.Value = d.Unit, d.Force.X*d.Unit.X+d.Force.Y*d.Unit.Y
 		if d.Load.Label != d.Name {
 			f.Label = d.Load.Label
@@ -253,7 +254,7 @@ func (s *scene) addLoad(i int, lim limit) {
 		f.Given = s.number(f.Value, "N")
 		f.Mark = s.computedMark(b, b.Distance(d.At))
 	case question.Couple:
-		f.Kind, f.Letter, f.Words, f.Turn = Turn, "C", "the couple "+d.Name, -1
+		f.Kind, f.Words, f.Turn = Turn, "the couple "+d.Name, -1
 		if d.Anticlockwise {
 			f.Turn = 1
 		}
@@ -312,13 +313,16 @@ func (s *scene) addSupport(i int, r statics.Reaction, lim limit) {
 	one := func(kind ForceKind, letter, words string, way statics.Vec, value float64) {
 		f := base
 		f.Kind, f.Letter, f.Words, f.Way, f.Value = kind, letter, words, way, value
+		if kind == Reaction {
+			f.Letter, f.Sub = answer.Symbol(p.Support)
+		}
 		s.support(&f, p, lim)
 	}
 	up, right := statics.Vec{Y: 1}, statics.Vec{X: 1}
 	switch p.Kind {
 	case question.Hinge, question.Pivot, question.Clamp:
 		if !s.sideways || math.Abs(r.X) < 1e-12 && onlyUpright(s, p.On) {
-			one(Reaction, "R", "the force at "+p.Name, up, r.Y)
+			one(Reaction, "", "the force at "+p.Name, up, r.Y)
 		} else {
 			if r.X < 0 {
 				right.X = -1
@@ -337,16 +341,16 @@ func (s *scene) addSupport(i int, r statics.Reaction, lim limit) {
 		}
 		return
 	case question.Cable:
-		one(Reaction, "T", "the tension in "+p.Name, p.Normal, r.N)
+		one(Reaction, "", "the tension in "+p.Name, p.Normal, r.N)
 		return
 	case question.Link:
-		one(Reaction, "T", "the tension in "+p.Name, p.Normal, r.N)
+		one(Reaction, "", "the tension in "+p.Name, p.Normal, r.N)
 		return
 	case question.Strut:
-		one(Reaction, "S", "the thrust in "+p.Name, p.Normal, r.N)
+		one(Reaction, "", "the thrust in "+p.Name, p.Normal, r.N)
 		return
 	case question.Meter:
-		one(Reaction, "R", "the pull of "+p.Name, p.Normal, r.N)
+		one(Reaction, "", "the pull of "+p.Name, p.Normal, r.N)
 		return
 	}
 	edge, onEdge := lim.edges[p.Name]
@@ -362,7 +366,7 @@ func (s *scene) addSupport(i int, r statics.Reaction, lim limit) {
 		base.Mark = s.computedMark(b, faceAt(r, p.Normal, b))
 	}
 	if p.Mu == 0 || !s.sideways && math.Abs(r.F) < 1e-9*(1+math.Abs(r.N)) {
-		one(Reaction, "R", "the force at "+p.Name, p.Normal, r.N)
+		one(Reaction, "", "the force at "+p.Name, p.Normal, r.N)
 		return
 	}
 	one(Normal, "N", "the normal force at "+p.Name, p.Normal, r.N)

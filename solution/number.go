@@ -99,28 +99,7 @@ func (s *scene) lengthDecimals(u quantity.Unit) int {
 	if s.decimals > 0 {
 		return s.decimals - 1
 	}
-	most := 0
-	look := func(vs ...question.Value) {
-		for _, v := range vs {
-			if v.Known() && v.Unit.Dimension == quantity.Length && v.Unit.Symbol == u.Symbol {
-				most = max(most, v.Decimals)
-			}
-		}
-	}
-	for i := range s.q.Bodies {
-		b := &s.q.Bodies[i]
-		look(b.Length, b.Height, b.Centre.At)
-		for j := range b.Pieces {
-			p := &b.Pieces[j]
-			look(p.Width, p.Height, p.From.X, p.From.Y, p.To.X, p.To.Y)
-		}
-	}
-	for i := range s.q.Supports {
-		look(s.q.Supports[i].On.At, s.q.Supports[i].By.At)
-	}
-	for i := range s.q.Loads {
-		look(s.q.Loads[i].On.At, s.q.Loads[i].To.At)
-	}
+	most := answer.Decimals(s.q, u)
 	s.decimals = most + 1
 	return most
 }
