@@ -139,6 +139,10 @@ func (a *Answers) askResultant(r *Result) {
 	sum = statics.Vec{X: clean(sum.X, scale), Y: clean(sum.Y, scale)}
 	if sum == (statics.Vec{}) {
 		r.set(0, quantity.Force, a)
+		if clean(m, scale*l.extent()) == 0 {
+			r.Shown = "no resultant: neither a force nor a couple"
+			return
+		}
 		r.Shown = "no resultant force; a couple of " + a.show(r, math.Abs(m), quantity.Moment)
 		r.add(Sense(m))
 		return

@@ -103,22 +103,25 @@ func (b *Body) ZeroName() string {
 	switch {
 	case b.Rule.Known():
 		return "zero of the scale"
-	case b.ZeroRight && b.Axis.X == 0, b.ZeroRight && math.Abs(b.Axis.Y) > 0.5:
+	case math.Abs(b.Axis.Y) > 0.5 && b.ZeroRight == (b.Axis.Y > 0):
 		return "top"
+	case math.Abs(b.Axis.Y) > 0.5:
+		return "foot"
 	case b.ZeroRight:
 		return "right-hand end"
-	case b.Axis.X == 0, math.Abs(b.Axis.Y) > 0.5:
-		return "foot"
 	}
 	return "left-hand end"
 }
 
 // bodyName is how the wording calls a body.
 func bodyName(b *Body) string {
-	if b.Label != "" {
-		return "the " + strings.TrimPrefix(strings.TrimPrefix(b.Label, "the "), "a ")
+	switch {
+	case len(b.Name) == 1 && (b.Label == b.Name || b.Label == ""):
+		return "the body " + b.Name
+	case b.Label == "":
+		return "the " + b.Name
 	}
-	return "the " + b.Name
+	return "the " + strings.TrimPrefix(strings.TrimPrefix(b.Label, "the "), "a ")
 }
 
 // freed lays the question out with the place or the weight of a load left open, whether or not the

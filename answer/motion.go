@@ -70,6 +70,9 @@ func (l *Layout) nameAt(p statics.Vec, i int) string {
 	}
 	for j := range l.Supports {
 		if s := &l.Supports[j]; s.HasFar && s.On == i && is(s.Far) {
+			if jointKind[s.Kind] != statics.Contact {
+				return "the far end of " + s.Name
+			}
 			return "the far corner at " + s.Name
 		}
 	}

@@ -64,3 +64,44 @@ support Q: rest, on k at 1.7 m
 		}
 	}
 }
+
+// Ranges of forces that can act either way say which way, and places and points are called what they are.
+func TestWordsForWays(t *testing.T) {
+	const pole = `question "Pole"
+body l: uniform, length 4.00 m, weight 200 N, angle 60 deg
+support F: floor, on l at foot, rough
+support W: wall, on l at top, rough
+`
+	const down = `question "Down"
+body l: uniform, length 4.00 m, weight 200 N, angle -50 deg
+support H: hinge, on l at left end
+support R: floor, on l at foot, smooth
+load K: weight 20 N, on l at 1.00 m
+`
+	const bar = `question "Bar"
+body b: uniform, length 2.00 m, weight 30 N
+cable P: on b at left end, to (1.0 m, 2.0 m)
+cable Q: on b at right end, to (1.0 m, 2.0 m)
+load K: weight 10 N, on b at 0.5 m
+`
+	const couples = `question "Couples"
+body b: light, length 2.00 m
+support P: pivot, on b at middle
+force E: 20 N up, on b at left end
+force G: 20 N down, on b at right end
+couple X: 40 N m anticlockwise, on b
+`
+	for _, c := range []struct{ text, part, want string }{
+		{pole, "find normal force F", "not fixed by equilibrium: at least 100 N up"},
+		{pole, "find friction W", "not fixed by equilibrium: at most 100 N up, or any size down"},
+		{pole, "find horizontal force W", "not fixed by equilibrium: at least 0 N to the left"},
+		{down, "find furthest K towards left", "0 m from the top, the end of the body l"},
+		{down, "find resultant l", "220 N down, acting 1.91 m from the top"},
+		{bar, "find whether it stays", "it does not stay at rest: the body b turns anticlockwise about the far end of P"},
+		{couples, "find resultant b", "no resultant: neither a force nor a couple"},
+	} {
+		if got := solve(t, c.text+"part a: "+c.part).Results[0].Shown; got != c.want {
+			t.Errorf("%s:\ngot  %s\nwant %s", c.part, got, c.want)
+		}
+	}
+}

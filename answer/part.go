@@ -234,22 +234,23 @@ func bodyOr(body, support string) string {
 func (a *Answers) askUnfixed(r *Result, f *Force, s *Support) bool {
 	d := quantity.Force
 	var span statics.Span
+	way := statics.Vec{X: 1} // of a positive value
 	switch r.Part.Ask {
 	case question.AskCouple:
 		span, d = f.Spans.Couple, quantity.Moment
 	case question.AskAcross:
 		span = f.Spans.X
 	case question.AskUpright:
-		span = f.Spans.Y
+		span, way = f.Spans.Y, statics.Vec{Y: 1}
 	case question.AskFriction:
-		span = f.Spans.F
+		span, way = f.Spans.F, statics.Vec{X: s.Normal.Y, Y: -s.Normal.X}
 	case question.AskNormal:
-		span = f.Spans.N
+		span, way = f.Spans.N, s.Normal
 	default:
 		if oneLine(s) {
-			span = f.Spans.N
+			span, way = f.Spans.N, s.Normal
 		} else if fixed(f.Spans.X) {
-			span = f.Spans.Y
+			span, way = f.Spans.Y, statics.Vec{Y: 1}
 		} else {
 			span = f.Spans.X
 		}
@@ -258,20 +259,39 @@ func (a *Answers) askUnfixed(r *Result, f *Force, s *Support) bool {
 		return false
 	}
 	r.Low, r.High, r.Unit = span.Least, span.Greatest, siSymbol(d)
-	r.Shown = "not fixed by equilibrium: " + a.between(r, span, d)
+	figures := Figures(a.Layout.Question, r.Part)
+	ahead, back := Direction(way.X, way.Y, figures), Direction(-way.X, -way.Y, figures)
+	if d == quantity.Moment {
+		ahead, back = Sense(1), Sense(-1)
+	}
+	r.Shown = "not fixed by equilibrium: " + a.between(r, span, d, ahead, back)
 	return true
 }
 
-// between says what a span allows.
-func (a *Answers) between(r *Result, s statics.Span, d quantity.Dimension) string {
+// between says what a span allows; ahead and back are the directions of positive and negative values, in words.
+func (a *Answers) between(r *Result, s statics.Span, d quantity.Dimension, ahead, back string) string {
+	size := func(v float64) string { return a.show(r, math.Abs(v), d) }
+	to := func(words, way string) string { return strings.TrimSpace(words + " " + way) }
 	low, high := math.IsInf(s.Least, 0), math.IsInf(s.Greatest, 0)
 	switch {
 	case low && high:
 		return "it could be anything"
-	case low:
-		return "at most " + a.show(r, s.Greatest, d)
+	case fixed(s):
+		if s.Least < 0 {
+			ahead = back
+		}
+		return to(size(s.Least), ahead)
+	case s.Greatest <= 0:
+		flipped := statics.Span{Least: -s.Greatest, Greatest: -s.Least}
+		return a.between(r, flipped, d, back, ahead)
+	case s.Least >= 0 && high:
+		return to("at least "+size(s.Least), ahead)
+	case s.Least >= 0:
+		return to("from "+size(s.Least)+" to "+size(s.Greatest), ahead)
 	case high:
-		return "at least " + a.show(r, s.Least, d)
+		return to("at most "+size(s.Least), back) + to(", or any size", ahead)
+	case low:
+		return to("at most "+size(s.Greatest), ahead) + to(", or any size", back)
 	}
-	return "from " + a.show(r, s.Least, d) + " to " + a.show(r, s.Greatest, d)
+	return to("from "+size(s.Least), back) + to(" to "+size(s.Greatest), ahead)
 }

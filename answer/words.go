@@ -19,7 +19,7 @@ func GivingInWords(l *Layout, gs []statics.Giving) []string {
 			name += " is about to slip"
 		case s != nil && jointKind[s.Kind] == statics.Pull:
 			name += " is about to go slack"
-		case s != nil && s.HasFar:
+		case s != nil && s.HasFar && jointKind[s.Kind] == statics.Contact:
 			name = "the body is about to topple on " + name
 		default:
 			name = "contact at " + name + " is about to be lost"
@@ -49,13 +49,17 @@ func ForceInWords(a *Answers, f Force) string {
 	head := f.Name + " on " + f.On + ": "
 	if f.Spans != nil {
 		r := Result{Part: &blank}
+		across := a.between(&r, f.Spans.X, quantity.Force, "to the right", "to the left")
+		upright := a.between(&r, f.Spans.Y, quantity.Force, "up", "down")
 		switch {
 		case !fixed(f.Spans.Y) && fixed(f.Spans.X) && f.X == 0:
-			return head + a.between(&r, f.Spans.Y, quantity.Force) + " up"
+			return head + upright
+		case !fixed(f.Spans.X) && fixed(f.Spans.Y) && f.Y == 0:
+			return head + across
 		case !fixed(f.Spans.X) || !fixed(f.Spans.Y):
-			return head + "to the right, " + a.between(&r, f.Spans.X, quantity.Force) + "; up, " + a.between(&r, f.Spans.Y, quantity.Force)
+			return head + "across: " + across + "; upright: " + upright
 		}
-		return head + "a couple, " + a.between(&r, f.Spans.Couple, quantity.Moment)
+		return head + "a couple, " + a.between(&r, f.Spans.Couple, quantity.Moment, Sense(1), Sense(-1))
 	}
 	words := quantity.Format(math.Hypot(f.X, f.Y), newton, figures)
 	if d := Direction(f.X, f.Y, figures); d != "" {

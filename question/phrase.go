@@ -10,7 +10,10 @@ import (
 func (b *Body) the() string { return "the " + b.noun() }
 
 func (b *Body) noun() string {
-	if b.Label == "" {
+	switch {
+	case len(b.Name) == 1 && (b.Label == b.Name || b.Label == ""):
+		return "body " + b.Name // a letter is no noun
+	case b.Label == "":
 		return plainNoun(b.Name)
 	}
 	return plainNoun(b.Label)

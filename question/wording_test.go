@@ -96,3 +96,14 @@ vary K.at 1.50 m to 2.50 m step 0.50 m
 		t.Errorf("this wording leaves nothing out, yet: %v", w)
 	}
 }
+
+// A body whose name is a letter is called a body: "the b" is no English.
+func TestBodyCalledByALetter(t *testing.T) {
+	q, err := Parse("letter.moments", "question \"Letter\"\nbody b: uniform, length 2.00 m, weight 30 N\nsupport P: rest, on b at 0.50 m\nsupport Q: rest, on b at 1.80 m\npart a: find force P marks 2\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := PartWording(q, q.Parts[0]); !strings.Contains(got, "on the body b") {
+		t.Errorf("%q does not say on the body b", got)
+	}
+}
