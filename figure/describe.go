@@ -45,11 +45,11 @@ func Rows(l *answer.Layout) []Row {
 	}
 	for _, i := range supportsInOrder(l) {
 		u := &l.Supports[i]
-		rows = append(rows, Row{u.Name, supportKind(u), placeWords(l, u.Support.On), firstOf(said(u.Reading), surfaceWords(u))})
+		rows = append(rows, Row{u.Name, withDirection(supportKind(u), pushing(u)), placeWords(l, u.Support.On), firstOf(said(u.Reading), surfaceWords(u))})
 	}
 	for _, i := range loadsInOrder(l) {
 		d := &l.Loads[i]
-		rows = append(rows, Row{d.Name, loadKind(d), loadPlace(l, d), loadSize(d)})
+		rows = append(rows, Row{d.Name, withDirection(loadKind(d), directionOf(d.Direction, true)), loadPlace(l, d), loadSize(d)})
 	}
 	return rows
 }
@@ -134,7 +134,7 @@ func sketchWords(l *answer.Layout) string {
 	}
 	for _, i := range supportsInOrder(l) {
 		u := &l.Supports[i]
-		say(named(u.Name, u.Label)+" is "+supportKind(u)+placeOn(l, u.Support.On, u.On), byWords(l, u), farWords(l, u), directionOf(u.Direction, u.Kind != question.Strut && u.Kind != question.Roller && u.Kind != question.Rest && u.Kind != question.Wall), reading(u), surfaceWords(u))
+		say(named(u.Name, u.Label)+" is "+supportKind(u)+placeOn(l, u.Support.On, u.On), byWords(l, u), farWords(l, u), pushing(u), reading(u), surfaceWords(u))
 	}
 	for _, i := range loadsInOrder(l) {
 		d := &l.Loads[i]
@@ -424,6 +424,22 @@ func lengthLike(v question.Value, metres float64) string {
 		return q.Words()
 	}
 	return text
+}
+
+func withDirection(kind, direction string) string {
+	if direction == "" {
+		return kind
+	}
+	return kind + ", " + direction
+}
+
+// pushing is the direction of a support's push or pull as it was written.
+func pushing(u *answer.Support) string {
+	switch u.Kind {
+	case question.Strut, question.Roller, question.Rest, question.Wall, question.Strap:
+		return directionOf(u.Direction, false)
+	}
+	return directionOf(u.Direction, true)
 }
 
 // directionOf is a direction as it was written; away says that the thing pulls or acts that way.

@@ -47,6 +47,26 @@ func (s *scene) support(i int) {
 		s.tie(u, k)
 	}
 	s.end()
+	if !u.HasFar && u.Direction != nil {
+		s.pushAngle(u, k)
+	}
+}
+
+// pushAngle paints the angle of a contact's push, where one is given: ahead of it, along a dashed line
+// through the body, or for a hanger along itself.
+func (s *scene) pushAngle(u *answer.Support, k contact) {
+	switch u.Kind {
+	case question.Cable, question.Strut, question.Link:
+		return // painted with the line itself
+	case question.Meter, question.Spring:
+	default:
+		if shown(u.Support.Direction.Angle) != "" {
+			s.begin(measures, "", "level", "")
+			s.dashed(draw.Grey, s.fine, light, k.p, along(k.p, k.n, 3.4*s.size))
+			s.end()
+		}
+	}
+	s.directionAngle("angle-"+k.id, k.p, u.Direction, k.n, 1, u.On)
 }
 
 // skin is how far the body's outline is from the place of a contact, against the push n.

@@ -119,16 +119,22 @@ func (s *scene) angle(id string, corner, d1, d2 pt, text string) {
 
 // directionAngle paints the angle of a direction as it was written: from one of the four plain
 // directions, whose line is drawn dashed, or from a body's axis. side -1 draws it at the other end
-// of the line, for a push whose arrow ends at the point.
+// of the line, for a push whose arrow ends at the point. Right angles to a body have their own mark.
 func (s *scene) directionAngle(id string, at pt, d *question.Direction, v pt, side float64, body int) {
 	text := shown(d.Angle)
-	if text == "" {
+	if text == "" && !d.Across || !sane(at) {
 		return
 	}
 	var base pt
 	if b := s.bodyOf(d.Along); b >= 0 {
 		a, _ := axes(&s.l.Bodies[b])
 		base = mul(-1, a)
+		if d.Across && s.l.Bodies[b].Shape == question.Bar && dot(sub(at, s.on(b, s.l.Bodies[b].Origin)), a) < 2*s.size {
+			base = a // at the left end there is no body on that side
+		}
+		if d.Across {
+			base = mul(side, base)
+		}
 	} else {
 		base = page(compassVec(d.Base))
 	}
