@@ -46,7 +46,7 @@ func exampleItem(t testing.TB, name string) (Item, bool) {
 			if v.PivotName != "" {
 				o.View, o.Pivot, o.PivotName = figure.Moment, v.Pivot, v.PivotName
 			}
-			return figure.Draw(a.Layout, o)
+			return figure.Draw(v.Layout, o)
 		},
 	}
 	for i := range a.Results {

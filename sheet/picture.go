@@ -15,12 +15,12 @@ func (l *look) drawing(width float64) Drawing {
 	return Drawing{Width: width, TextSize: l.label, Upright: l.large}
 }
 
-// viewing is how pictures of a solution's steps have to be drawn: smaller than the question's own in
+// viewing is how pictures of a solution have to be drawn: smaller than the question's own in
 // ordinary print, so that words and pictures of a part stay on one page.
 func (l *look) viewing() Drawing {
 	d := l.drawing(l.measure())
 	if !l.large {
-		d.Width = min(d.Width, 30*l.size)
+		d.Width = min(d.Width, 28*l.size)
 	}
 	return d
 }
@@ -28,9 +28,8 @@ func (l *look) viewing() Drawing {
 // given adds the drawing of a question whose words start at block at, and keeps them together. A tall
 // drawing is drawn anew, narrower, until the words fit on its page: on that of the sheet's heading,
 // if the question is the first and it takes little, else on one of their own.
-func (f *flow) given(sect *pdf.Element, it *Item, at int) {
+func (f *flow) given(sect *pdf.Element, it *Item, at int, d Drawing) {
 	if it.Picture != nil {
-		d := f.drawing(f.measure())
 		page := f.pageHeight - f.top - f.bottom - f.footHeight
 		own, above := page-tall(f.blocks[at:])-f.size, 0.0
 		if at > 0 && !f.blocks[at-1].starts && tall(f.blocks[:at]) < 0.4*page {

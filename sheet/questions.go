@@ -106,7 +106,7 @@ func (f *flow) question(number int, it *Item) {
 			f.gap(0.45*f.size, from)
 		}
 	}
-	f.given(sect, it, at)
+	f.given(sect, it, at, f.drawing(f.measure()))
 	if it.Safety != "" {
 		f.caution(sect, it.Safety)
 	}

@@ -44,9 +44,10 @@ func (f *flow) solved(number int, it *Item) {
 			f.gap(0.45*f.size, from)
 		}
 	}
-	f.given(sect, it, at)
+	f.given(sect, it, at, f.viewing())
+	var seen pictures
 	for i := range it.Parts {
-		f.solvedPart(sect, it, &it.Parts[i])
+		f.solvedPart(sect, it, &it.Parts[i], &seen)
 	}
 	if it.Solution != nil && len(it.Solution.Check) > 0 {
 		f.partHead(sect, []span{{text: "Check"}}, "")
@@ -69,7 +70,7 @@ func (f *flow) partHead(sect *pdf.Element, spans []span, marks string) {
 	f.gap(1.1*f.size, at)
 }
 
-func (f *flow) solvedPart(sect *pdf.Element, it *Item, part *Part) {
+func (f *flow) solvedPart(sect *pdf.Element, it *Item, part *Part, seen *pictures) {
 	marks := ""
 	if part.Marks > 0 {
 		marks = fmt.Sprintf("[%d]", part.Marks)
@@ -88,7 +89,10 @@ func (f *flow) solvedPart(sect *pdf.Element, it *Item, part *Part) {
 		f.keepFrom(at)
 		f.keepNext()
 	}
-	for _, step := range route.Steps {
+	for i, step := range route.Steps {
+		if step.View != nil && (again(route.Steps[i:]) || seen.shown(*step.View)) {
+			step.View = nil
+		}
 		f.step(sect, it, step)
 	}
 	if route.Poor != "" {
@@ -97,6 +101,35 @@ func (f *flow) solvedPart(sect *pdf.Element, it *Item, part *Part) {
 		f.gap(0.4*f.size, at)
 	}
 	f.answer(sect, part, w)
+}
+
+// again reports whether the picture of the first step's forces comes again in the next picture, about a pivot.
+func again(steps []solution.Step) bool {
+	v := steps[0].View
+	if v == nil || v.PivotName != "" {
+		return false
+	}
+	for _, s := range steps[1:] {
+		if w := s.View; w != nil {
+			return w.PivotName != "" && w.Body == v.Body && w.Layout == v.Layout
+		}
+	}
+	return false
+}
+
+// pictures are those that a question's solution has shown so far.
+type pictures []solution.View
+
+// shown reports whether a picture has nothing new: the same pivot again, or forces that an earlier
+// picture of the body shows too. What has, it adds.
+func (seen *pictures) shown(v solution.View) bool {
+	for _, w := range *seen {
+		if w.Layout == v.Layout && w.Body == v.Body && (v.PivotName == "" || v.PivotName == w.PivotName && v.Pivot == w.Pivot) {
+			return true
+		}
+	}
+	*seen = append(*seen, v)
+	return false
 }
 
 // step adds a step: its sentences, its picture, its lines.
