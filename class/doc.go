@@ -1,0 +1,2 @@
+// Package class holds pupils and classes: rules only, no storage.
+package class

@@ -1,0 +1,194 @@
+package class
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/unicode"
+)
+
+// A Pupil is one line of a class list. Only what sheets need is kept.
+type Pupil struct {
+	Name string // as it is printed; may be a pseudonym or a code
+	Code string // short mark that numbers and answers go by; unlike any other's in the class
+}
+
+// most is how many pupils one list may have, and longest the length of a name in characters.
+const (
+	most    = 5000
+	longest = 120
+)
+
+// Numbered makes a list of n pupils called by their numbers.
+func Numbered(n int) []Pupil {
+	pupils := make([]Pupil, n)
+	width := len(fmt.Sprint(n))
+	for i := range pupils {
+		code := fmt.Sprintf("%0*d", max(2, width), i+1)
+		pupils[i] = Pupil{Name: "Pupil " + code, Code: code}
+	}
+	return pupils
+}
+
+// ReadRoll reads a class list as spreadsheets write it: comma, semicolon or tab between the
+// columns, UTF-8 or UTF-16, with or without a byte-order mark, CRLF or LF. A head row names the columns,
+// in any order: "name" or "pupil" (or "first name" and "last name"), and "code" or "id" if there is one. Without a head row the
+// first column is the name and the second the code. Pupils without a code get their number in the list.
+//
+// Errors name the line and say what was expected.
+func ReadRoll(r io.Reader) ([]Pupil, error) {
+	b, err := io.ReadAll(io.LimitReader(r, 4<<20))
+	if err != nil {
+		return nil, fmt.Errorf("reading the class list: %w", err)
+	}
+	text, err := decode(b)
+	if err != nil {
+		return nil, err
+	}
+	c := csv.NewReader(strings.NewReader(text))
+	c.Comma = separator(text)
+	c.FieldsPerRecord = -1
+	c.TrimLeadingSpace = true
+	c.LazyQuotes = true
+	var columns columns
+	var pupils []Pupil
+	for first := true; ; first = false {
+		row, err := c.Read()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, fmt.Errorf("class list: %w", err)
+		}
+		line, _ := c.FieldPos(0)
+		if first {
+			var head bool
+			if columns, head = readHead(row); head {
+				continue
+			}
+		}
+		p, err := columns.pupil(row, line)
+		if err != nil {
+			return nil, err
+		}
+		if p.Name == "" && p.Code == "" {
+			continue
+		}
+		if pupils = append(pupils, p); len(pupils) > most {
+			return nil, fmt.Errorf("class list, line %d: more than %d pupils; is it the right file?", line, most)
+		}
+	}
+	return settle(pupils)
+}
+
+// decode turns the bytes of a file into text.
+func decode(b []byte) (string, error) {
+	if bytes.HasPrefix(b, []byte{0xff, 0xfe}) || bytes.HasPrefix(b, []byte{0xfe, 0xff}) {
+		u, err := unicode.UTF16(unicode.LittleEndian, unicode.UseBOM).NewDecoder().Bytes(b)
+		if err != nil {
+			return "", fmt.Errorf("class list: its UTF-16 is broken; save it again as CSV UTF-8")
+		}
+		b = u
+	}
+	b = bytes.TrimPrefix(b, []byte("\ufeff"))
+	if !utf8.Valid(b) || bytes.IndexByte(b, 0) >= 0 {
+		return "", fmt.Errorf("class list: it is no text in UTF-8 or UTF-16; save it as CSV UTF-8")
+	}
+	return string(b), nil
+}
+
+// separator is what stands between the columns: whichever of tab, semicolon and comma the first line has most of.
+func separator(text string) rune {
+	line, _, _ := strings.Cut(text, "\n")
+	best, count := ',', 0
+	for _, r := range []rune{',', ';', '\t'} {
+		if n := strings.Count(line, string(r)); n > count {
+			best, count = r, n
+		}
+	}
+	return best
+}
+
+// columns says where what stands in a row; −1 is nowhere.
+type columns struct{ name, first, last, code int }
+
+func readHead(row []string) (columns, bool) {
+	c := columns{-1, -1, -1, -1}
+	for i, cell := range row {
+		switch strings.ToLower(strings.TrimSpace(cell)) {
+		case "name", "pupil", "student", "full name":
+			c.name = i
+		case "first name", "first", "given name", "forename", "givenname":
+			c.first = i
+		case "last name", "last", "family name", "surname", "familyname":
+			c.last = i
+		case "code", "id", "number", "username":
+			c.code = i
+		}
+	}
+	if c.name < 0 && c.first < 0 && c.last < 0 && c.code < 0 {
+		return columns{name: 0, first: -1, last: -1, code: 1}, false
+	}
+	return c, true
+}
+
+func (c columns) pupil(row []string, line int) (Pupil, error) {
+	cell := func(i int) string {
+		if i < 0 || i >= len(row) {
+			return ""
+		}
+		return strings.Join(strings.Fields(row[i]), " ")
+	}
+	p := Pupil{Name: cell(c.name), Code: cell(c.code)}
+	if p.Name == "" {
+		p.Name = strings.TrimSpace(cell(c.first) + " " + cell(c.last))
+	}
+	if p.Name == "" {
+		p.Name = p.Code
+	}
+	for _, s := range []string{p.Name, p.Code} {
+		if utf8.RuneCountInString(s) > longest {
+			return p, fmt.Errorf("class list, line %d: a name of more than %d characters; is a quotation mark missing?", line, longest)
+		}
+		if strings.ContainsFunc(s, func(r rune) bool { return r < ' ' || r == 0x7f }) {
+			return p, fmt.Errorf("class list, line %d: a character that can't be printed stands in %q; take it out", line, s)
+		}
+	}
+	return p, nil
+}
+
+// settle gives codes to those without one, and refuses two that are the same.
+func settle(pupils []Pupil) ([]Pupil, error) {
+	if len(pupils) == 0 {
+		return nil, fmt.Errorf("class list: there are no pupils in it; write one name to a line")
+	}
+	var codes []string
+	for i := range pupils {
+		codes = append(codes, pupils[i].Code)
+	}
+	for i, p := range Numbered(len(pupils)) {
+		if pupils[i].Code != "" {
+			continue
+		}
+		code := p.Code
+		for slices.Contains(codes, code) {
+			code += "a"
+		}
+		pupils[i].Code = code
+		codes = append(codes, code)
+	}
+	seen := map[string]int{}
+	for i, p := range pupils {
+		if j, ok := seen[p.Code]; ok {
+			return nil, fmt.Errorf("class list: %s and %s both have the code %s; give each a code of their own", pupils[j].Name, p.Name, p.Code)
+		}
+		seen[p.Code] = i
+	}
+	return pupils, nil
+}
