@@ -105,3 +105,18 @@ couple X: 40 N m anticlockwise, on b
 		}
 	}
 }
+
+// A spring pulls up, as the notation says: it never pushes, so a load that would press on it tips the beam.
+func TestSpringOnlyPulls(t *testing.T) {
+	r := solve(t, `question "Spring"
+body b: uniform, length 4.00 m, weight 200 N
+support P: strap, on b at 1.00 m
+support Q: spring, on b at 3.00 m
+load K: weight 500 N, on b at right end
+part a: find furthest K towards left
+`).Results[0]
+	// About P: 200 N × 1.00 m = 500 N × (1.00 m − x) when the spring is slack.
+	if math.Abs(r.Value-0.6) > 1e-12 {
+		t.Errorf("%v m (%s), want 0.60 m", r.Value, r.Shown)
+	}
+}

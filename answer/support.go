@@ -18,7 +18,7 @@ var jointKind = map[question.Kind]statics.Kind{
 	question.Hinge:  statics.Hinge,
 	question.Clamp:  statics.Clamp,
 	question.Strap:  statics.Rod,
-	question.Spring: statics.Rod,
+	question.Spring: statics.Pull,
 	question.Meter:  statics.Pull,
 	question.Cable:  statics.Pull,
 	question.Strut:  statics.Rod,
