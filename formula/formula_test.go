@@ -46,6 +46,8 @@ var written = []struct {
 	{"field", "14 kg × 9.81 N/kg = 137 N", "14 kilograms times 9.81 newtons per kilogram is equal to 137 newtons",
 		Equal(Times(Given("14", "kg"), Given("9.81", "N/kg")), Rounded("137", "N")), true},
 	{"minus", "R_Q = −12 N", "the force at Q is equal to minus 12 newtons", Equal(Symbol("R", "Q", "the force at Q", -12), Rounded("−12", "N")), true},
+	{"negative put in", "X = −(−200 N) × cos 60° + (−40 N) × 0.5 − (−8 N) / 2", "X is equal to minus minus 200 newtons times cos of 60 degrees plus minus 40 newtons times 0.5 minus minus 8 newtons over 2",
+		Equal(Symbol("X", "", "", 84), Add(Minus(Times(Given("−200", "N"), Of("cos", Given("60", "°")))), Times(Given("−40", "N"), Given("0.5", "")), Minus(Frac(Given("−8", "N"), Count(2))))), true},
 	{"one", "1 N", "1 newton", Given("1", "N"), true},
 	{"words", "total clockwise moment = 35 cm × 2 N", "total clockwise moment is equal to 35 centimetres times 2 newtons",
 		Equal(Upright("total clockwise moment"), Times(Given("35", "cm"), Given("2", "N"))), true},

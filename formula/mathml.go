@@ -84,7 +84,10 @@ func content(b *strings.Builder, n Node) {
 			if i > 0 || sign == "−" {
 				b.WriteString("<mo>" + sign + "</mo>")
 			}
-			bracketed(b, a, sign == "−" && a.Op == Sum || i > 0 && negative(a))
+			if i > 0 || sign == "−" {
+				a = guarded(a)
+			}
+			row(b, a)
 		}
 	case Product:
 		for i, a := range n.Args {
@@ -102,7 +105,7 @@ func content(b *strings.Builder, n Node) {
 		}
 	case Neg:
 		b.WriteString("<mo>−</mo>")
-		bracketed(b, n.Args[0], n.Args[0].Op == Sum)
+		row(b, guarded(n.Args[0]))
 	case Func:
 		if base, inverse := strings.CutSuffix(n.Text, "⁻¹"); inverse {
 			b.WriteString("<msup><mi>" + escape(base) + "</mi><mrow><mo>−</mo><mn>1</mn></mrow></msup>")

@@ -1,6 +1,9 @@
 package formula
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Text writes n in one line of plain text, such as "R_Q × 3.60 m = 540 N × 0.90 m + 310 N × 1.80 m".
 // A no-break space stands between a number and its unit.
@@ -32,7 +35,10 @@ func text(b *strings.Builder, n Node) {
 			case sign == "−":
 				b.WriteString("−")
 			}
-			inner(b, a, sign == "−" && a.Op == Sum || i > 0 && negative(a))
+			if i > 0 || sign == "−" {
+				a = guarded(a)
+			}
+			text(b, a)
 		}
 	case Product:
 		for i, a := range n.Args {
@@ -47,7 +53,7 @@ func text(b *strings.Builder, n Node) {
 		inner(b, n.Args[1], n.Args[1].Op == Sum || n.Args[1].Op == Product || n.Args[1].Op == Over)
 	case Neg:
 		b.WriteString("−")
-		inner(b, n.Args[0], n.Args[0].Op == Sum)
+		text(b, guarded(n.Args[0]))
 	case Power:
 		inner(b, n.Args[0], n.Args[0].Op != Sym)
 		if n.Args[1].Op == Num && n.Args[1].Text == "2" {
@@ -107,6 +113,20 @@ func textTimes(left, right Node) string {
 		return " "
 	}
 	return " × "
+}
+
+// guarded is a as it stands after a sign: a sum, or a number with a minus sign that leads it, in brackets.
+func guarded(a Node) Node {
+	switch {
+	case a.Op == Sum || a.Op == Neg || negative(a):
+		return Bracket(a)
+	case (a.Op == Product || a.Op == Over && a.Args[0].Op != Sum) && len(a.Args) > 0:
+		if first := guarded(a.Args[0]); first.Op == Group && a.Args[0].Op != Group {
+			a.Args = slices.Clone(a.Args)
+			a.Args[0] = first
+		}
+	}
+	return a
 }
 
 // negative reports whether a is a number with a minus sign, which needs brackets after another sign.

@@ -28,11 +28,19 @@ func Point(a *answer.Answers, words string) (body string, at statics.Vec, name s
 		}
 	}
 	place = strings.TrimPrefix(strings.TrimSpace(place), "the ")
+	low, high := 0.0, b.Length
+	if b.Axis.Y < 0 {
+		low, high = high, low
+	}
 	switch place {
-	case "left end", "lower end", "foot", "bottom":
+	case "left end":
 		return b.Name, b.At(0), "the " + place, nil
-	case "right end", "upper end", "top":
+	case "right end":
 		return b.Name, b.At(b.Length), "the " + place, nil
+	case "lower end", "foot", "bottom":
+		return b.Name, b.At(low), "the " + place, nil
+	case "upper end", "top":
+		return b.Name, b.At(high), "the " + place, nil
 	case "middle":
 		return b.Name, b.At(b.Length / 2), "the middle", nil
 	}

@@ -5,7 +5,6 @@ import (
 
 	"steelyard/answer"
 	"steelyard/formula"
-	"steelyard/quantity"
 	"steelyard/question"
 )
 
@@ -30,7 +29,7 @@ func (w *solver) pieces(r *answer.Result, b *answer.Body) []Route {
 	k := w.s.worker(nil)
 	w.centreLines(k, b, true)
 	w.centred[b.Name] = r.Part.Name
-	k.step(Result, say("Measured from the corner that the frame's axes start from."), Line{Formula: formula.Upright(quantity.Typeset(r.Shown))})
+	k.step(Result, say("Measured from the corner that the frame's axes start from."), Line{Formula: formula.Upright(shown(r))})
 	return []Route{w.finish(k, r, "sum of mass × distance over sum of mass", nil)}
 }
 
@@ -162,7 +161,7 @@ func (w *solver) hung(r *answer.Result) []Route {
 	k.mayEarn(answering, 0, nil)
 	k.step(Result, nil, Line{Formula: formula.Equal(theta, s.final(angle, "°", answer.Nearest))})
 	k.step(Reading, say("The body's x axis then points "+r.Shown+"."))
-	return []Route{w.finish(k, r, "centre of mass straight below "+pin.Name, used)}
+	return []Route{w.finish(k, r, "the centre of mass straight below "+pin.Name, used)}
 }
 
 // massOfPieces adds up the masses of the pieces, each from its length or area where it has a density.
@@ -200,7 +199,7 @@ func (w *solver) massOfPieces(r *answer.Result, b *answer.Body) []Route {
 	k.step(Setting, say("Mass is density times length or area; a hole takes mass away."), lines...)
 	k.mayEarn(answering, 0, nil)
 	k.step(Result, nil, Line{Formula: formula.Equal(formula.Symbol("m", "", "the mass", total), formula.Add(sum...), s.final(total, "kg", answer.Nearest))})
-	return []Route{w.finish(k, r, "the masses of the pieces added up", nil)}
+	return []Route{w.finish(k, r, "adding up the masses of the pieces", nil)}
 }
 
 // perMetre is the unit of mass (length, area) times distance.

@@ -33,6 +33,9 @@ func (w *Working) Forces() []*Force {
 // Start lists what earlier parts have found, by number, in SI units; NaN for the rest.
 func (w *Working) Start() []float64 { return slices.Clone(w.start) }
 
+// SameAs reports whether two workings number their forces and unknowns alike, being about one arrangement.
+func (w *Working) SameAs(v *Working) bool { return w.scene == v.scene }
+
 // Layout is the arrangement in the plane that the working is about: at a limit, where that is asked for.
 func (w *Working) Layout() *answer.Layout { return w.scene.l }
 

@@ -182,8 +182,11 @@ func (s *scene) trig(c float64, body int, f *Force) *Trig {
 	return &Trig{Func: "sin", Angle: decimal(math.Asin(c)*180/math.Pi, "°", 3), Value: c, Unknown: -1}
 }
 
-// acute takes an angle beyond a right angle from 180°.
+// acute takes an angle beyond a right angle from 180°, and the sign off one below the horizontal.
 func acute(angle formula.Node) formula.Node {
+	if angle.Value < 0 {
+		angle = absNode(angle)
+	}
 	if angle.Value <= math.Pi/2 {
 		return angle
 	}

@@ -98,7 +98,7 @@ func (w *solver) quality(p *question.Part) string {
 
 // answer is the last line of a part.
 func (w *solver) answer(r *answer.Result) Answer {
-	out := Answer{Words: r.Shown, Value: r.Value, Unit: r.Unit}
+	out := Answer{Words: quantity.Typeset(r.Shown), Value: r.Value, Unit: r.Unit}
 	p := r.Part
 	if p.Ask == question.AskForce || p.Ask == question.AskForceOn {
 		on := w.s.body(w.bodyOf(p.Thing))
@@ -120,9 +120,9 @@ func (w *solver) answer(r *answer.Result) Answer {
 		out.Formula = formula.Upright(quantity.Typeset(r.Shown))
 		return out
 	}
-	value := w.s.final(math.Abs(r.Value), unit, rounding(p.Ask))
+	value := w.s.final(math.Abs(r.Value), unit, rounding(p))
 	if r.Value < 0 && p.Ask != question.AskMoment && p.Ask != question.AskTotalMoment && math.IsNaN(r.Direction) {
-		value = w.s.final(r.Value, unit, rounding(p.Ask))
+		value = w.s.final(r.Value, unit, rounding(p))
 	}
 	letter, sub := w.answerSymbol(p)
 	out.Formula = formula.Equal(formula.Symbol(letter, sub, w.asked(p), r.Value), value)
@@ -235,7 +235,11 @@ func (w *solver) check() []Step {
 		nodes := make([]formula.Node, len(turn[side]))
 		for i, t := range turn[side] {
 			nodes[i] = k.product(t, asLengths)
-			if t.Force.size(k.values) < 0 {
+			switch {
+			case t.Force.size(k.values) >= 0:
+			case len(nodes[i].Args) == 0: // a couple
+				nodes[i] = absNode(nodes[i])
+			default:
 				nodes[i].Args = append([]formula.Node(nil), nodes[i].Args...)
 				nodes[i].Args[0] = absNode(nodes[i].Args[0])
 			}

@@ -152,6 +152,7 @@ func newScene(a *answer.Answers, l *answer.Layout, reactions []statics.Reaction,
 			s.sideways = true
 		}
 	}
+	s.sideways = s.sideways || spreads(reactions)
 	for i := range l.Supports {
 		var r statics.Reaction
 		if p := &l.Supports[i]; p.Joint >= 0 && p.Joint < len(reactions) {
@@ -168,6 +169,16 @@ func newScene(a *answer.Answers, l *answer.Layout, reactions []statics.Reaction,
 	}
 	s.addConditions(lim)
 	return s
+}
+
+// spreads reports whether supports push sideways though nothing else does, as the feet of two legs that lean
+// against each other.
+func spreads(reactions []statics.Reaction) bool {
+	across := 0.0
+	for _, r := range reactions {
+		across += math.Abs(r.X)
+	}
+	return across > 1e-9*total(reactions)
 }
 
 func (s *scene) unknown(u Unknown) int {
@@ -336,7 +347,8 @@ func (s *scene) addSupport(i int, r statics.Reaction, lim limit) {
 			if r.Couple < 0 {
 				f.Turn = -1
 			}
-			f.Size = s.unknown(Unknown{Name: p.Name, Words: f.Words, Letter: f.Letter, Sub: f.Sub, Unit: "N m", Value: r.Couple * f.Turn, Kind: OfCouple})
+			f.Value = r.Couple * f.Turn
+			f.Size = s.unknown(Unknown{Name: p.Name, Words: f.Words, Letter: f.Letter, Sub: f.Sub, Unit: "N m", Value: f.Value, Kind: OfCouple})
 			s.forces = append(s.forces, f)
 		}
 		return

@@ -55,7 +55,7 @@ func (w *solver) slope(r *answer.Result, p *answer.Support) []Route {
 	}
 	k.mayEarn(answering, 0, nil)
 	k.step(Result, say("The smaller angle comes first: "+body+" "+how+"."), k.safeLine(s.number(least, "°"), s.final(least, "°", answer.Down), []formula.Node{theta}))
-	return []Route{w.finish(k, r, "sliding and toppling compared", nil)}
+	return []Route{w.finish(k, r, "comparing sliding and toppling", nil)}
 }
 
 // other finds the least and the greatest that a force could be, where equilibrium does not fix it: one more

@@ -159,7 +159,7 @@ func (l *ladder) questions(about string) []string {
 			"Does your answer say what happens, which way, and why?",
 		}
 	case question.AskForce, question.AskAcross, question.AskUpright, question.AskDirection:
-		if l.worked.Routes[0].Name == "least and greatest" {
+		if l.worked.Routes[0].Name == leastAndGreatest {
 			return []string{
 				"Which forces are unknown? How many are there?",
 				"How many independent equations does equilibrium give here?",

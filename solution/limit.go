@@ -16,8 +16,8 @@ import (
 // arrangement just before it gives, where a force has just become zero or friction its greatest value.
 func (w *solver) limits(r *answer.Result) []Route {
 	p := r.Part
-	if math.IsInf(r.High, 1) && (p.Ask == question.AskGreatest || p.Ask == question.AskLeast) {
-		return []Route{w.sentence(r, "Making "+p.Thing+" larger presses harder on the supports that are there and lifts or moves none of them, so nothing ever gives.")}
+	if routes := w.noLimit(r); routes != nil {
+		return routes
 	}
 	if r.Layout == nil || math.IsNaN(r.Value) {
 		return nil
@@ -41,6 +41,45 @@ func (w *solver) limits(r *answer.Result) []Route {
 	return nil
 }
 
+// noLimit says why there is no limit, or nil if there is one.
+func (w *solver) noLimit(r *answer.Result) []Route {
+	p := r.Part
+	switch {
+	case p.Ask == question.AskLeastCoefficient && math.IsNaN(r.Value) && w.a.State == statics.NoEquilibrium:
+		return w.moves(r)
+	case p.Ask == question.AskLeastCoefficient && math.IsNaN(r.Value):
+		return []Route{w.sentence(r, "Friction at "+p.Thing+" has no hand in what gives here, so a greater coefficient there does not help.")}
+	case p.OfAngle && math.IsNaN(r.Value) && math.IsInf(r.High, 1):
+		return []Route{w.sentence(r, w.anyAngle(p))}
+	case p.OfAngle && math.IsNaN(r.Value) && r.Low < r.High:
+		return []Route{w.sentence(r, w.anyAngle(p))}
+	case math.IsInf(r.High, 1) && (p.Ask == question.AskGreatest || p.Ask == question.AskLeast):
+		return []Route{w.sentence(r, w.anySize(p))}
+	case math.IsNaN(r.Value) && p.Ask != question.AskRange && w.a.State == statics.NoEquilibrium:
+		return w.moves(r)
+	}
+	return nil
+}
+
+// anyAngle says that nothing gives as an angle grows or shrinks.
+func (w *solver) anyAngle(p *question.Part) string {
+	way := "steeper"
+	if p.Ask == question.AskLeast {
+		way = "less steep"
+	}
+	return "Made " + way + " and " + way + ", it needs no support to do what it cannot: nothing lifts and nothing slips on the way, so there is no limit."
+}
+
+// anySize says that nothing gives as a load grows: for each newton more, the supports can take more.
+func (w *solver) anySize(p *question.Part) string {
+	for i := range w.s.l.Supports {
+		if mu := w.s.l.Supports[i].Mu; mu != 0 && !math.IsInf(mu, 0) {
+			return "The larger " + p.Thing + " is, the more friction is needed, but the normal forces grow with it, and the friction that there can be with them, at least as fast: nothing ever slips, and nothing lifts."
+		}
+	}
+	return "The larger " + p.Thing + " is, the larger are the forces at the supports, but none of them ever has to do what it cannot: nothing that can only push has to pull, so nothing gives."
+}
+
 // limitAt works out one limit in the arrangement l.
 func (w *solver) limitAt(r *answer.Result, l *answer.Layout, giving []string, lim limit) []Route {
 	reactions, ok := held(&l.System, r.GivingAt)
@@ -62,10 +101,13 @@ func (w *solver) limitAt(r *answer.Result, l *answer.Layout, giving []string, li
 		return nil
 	}
 	if len(lim.lifting)+len(lim.slipping)+len(lim.edges) == 0 && lim.muOf == "" {
-		if lim.placeOf == "" {
-			return nil
+		switch {
+		case lim.placeOf != "":
+			return []Route{w.toTheEnd(r, s)}
+		case lim.weightOf != "" && r.Value == 0:
+			return []Route{w.sentence(r, "Even without "+s.loadWords(lim.weightOf)+" every support can do what is needed: nothing lifts or slips, so it may be left out altogether.")}
 		}
-		return []Route{w.toTheEnd(r, s)}
+		return nil
 	}
 	begin := func(k *worker) { w.limitWords(k, r, s, lim) }
 	known, by := w.carriedOver(s, u)
@@ -251,11 +293,19 @@ func (s *scene) staying(lifting string, lim limit) string {
 	return ""
 }
 
+// loadWords is what the text calls a load or the weight of a body.
+func (s *scene) loadWords(name string) string {
+	if f := s.forceNamed(name); f.Words != "" {
+		return f.Words
+	}
+	return name
+}
+
 // toTheEnd answers where nothing gives before the end of the body.
 func (w *solver) toTheEnd(r *answer.Result, s *scene) Route {
 	k := s.worker(nil)
 	w.sayAnswer(k, r, "Nothing is about to lift or to slip even with "+s.thing("", r.Part.Thing)+" at the end of the body, so the end itself is the limit.")
-	return w.finish(k, r, "nothing gives before the end", nil)
+	return w.finish(k, r, "trying it at the end itself", nil)
 }
 
 // rangeOf works out both ends of a range, one after the other.
@@ -304,7 +354,9 @@ func (w *solver) limitMass(r *answer.Result, s *scene, u int, known []bool, begi
 		k.mayEarn(answering, 0, nil)
 		final := s.final(m, "kg", k.way)
 		line := Line{Formula: formula.Equal(formula.Symbol("m", "", "the mass", m), formula.Frac(s.number(k.values[u], "N"), fieldNode(s)), s.number(m, "kg"))}
-		if !sameText(final, s.number(m, "kg")) {
+		if more := s.number(m, "kg"); more.Exact && more.Value == final.Value {
+			line.Formula.Args[2] = final
+		} else if !sameText(final, more) {
 			line.Note = "rounded to the safe side: " + formula.Text(final)
 		}
 		k.step(Result, say("Mass is weight divided by the gravitational field strength."), line)

@@ -138,8 +138,11 @@ func (w *worker) momentLines(e *Equation, u int, v float64) {
 	carried := w.carried(left, u)
 	turns := s.number(total, "N m")
 	lone := len(left) == 1 && left[0].Force.Kind == Turn // a couple is a moment itself: nothing to divide by
+	both := math.IsNaN(total)                            // the unknown stands on both sides: there is nothing to add up yet
 	switch {
 	case lone:
+	case both:
+		lines = append(lines, Line{Formula: formula.Equal(w.products(left, asMoments), w.products(right, asMoments))})
 	case len(right) > 1:
 		lines = append(lines, Line{Formula: formula.Equal(w.products(left, asMoments), w.products(right, asMoments), turns)})
 	case len(carried) > 0 || len(left) > 1:
@@ -464,7 +467,7 @@ func (w *worker) resultLine(u int, v float64, chain ...formula.Node) Line {
 
 // safeLine ends in a value rounded to the safe side: a least coefficient up, a greatest load down.
 func (w *worker) safeLine(more, value formula.Node, chain []formula.Node) Line {
-	if sameText(more, value) {
+	if sameText(more, value) || more.Exact && more.Value == value.Value { // nothing was rounded
 		return Line{Formula: formula.Equal(append(chain, value)...)}
 	}
 	note := "rounded up, to be on the safe side: " + formula.Text(value)

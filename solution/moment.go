@@ -2,6 +2,7 @@ package solution
 
 import (
 	"math"
+	"slices"
 
 	"steelyard/answer"
 	"steelyard/formula"
@@ -14,16 +15,35 @@ func (w *solver) pointAsked(p *question.Part, body int) (Pivot, bool) {
 	l := w.a.Layout
 	if p.Place.Set() {
 		at := l.Point(p.Place)
-		name := "that point"
-		if s := w.s.supportAt(at); s != "" {
-			name = s
-		} else if p.Place.At.Known() {
-			name = "the point at " + formula.Text(given(p.Place.At))
-		}
-		return w.s.pivotAt(name, body, at, 0), true
+		return w.s.pivotAt(w.s.placeName(p.Place, at), body, at, 0), true
 	}
 	at, ok := l.Named(p.Other)
 	return w.s.pivotAt(p.Other, body, at, 0), ok
+}
+
+// placeName is what the text calls a place that a part asks about.
+func (s *scene) placeName(p question.Place, at statics.Vec) string {
+	if name := s.supportAt(at); name != "" {
+		return name
+	}
+	i := slices.IndexFunc(s.l.Bodies, func(b answer.Body) bool { return b.Name == p.Body })
+	switch {
+	case p.Point != "":
+		return "point " + p.Point
+	case p.XY != nil:
+		return "the point (" + formula.Text(given(p.XY.X)) + ", " + formula.Text(given(p.XY.Y)) + ")"
+	case p.At.Known():
+		return "the point at " + formula.Text(given(p.At))
+	case i < 0:
+		return "the origin"
+	case p.End == question.Middle:
+		return "the middle of " + s.body(i)
+	}
+	left, right := ends(&s.l.Bodies[i])
+	if p.End == question.Right {
+		left = right
+	}
+	return left + " of " + s.body(i)
 }
 
 // momentOf works out the moment of one force, or of all given forces, about a point.
@@ -110,88 +130,6 @@ func signOf(v float64) int {
 		return -1
 	}
 	return 1
-}
-
-// resultant works out one force that does what the loads and weights do together, and where it acts.
-func (w *solver) resultant(r *answer.Result) []Route {
-	s := w.s
-	body := -1
-	for i := range s.l.Bodies {
-		if s.l.Bodies[i].Name == r.Part.Thing {
-			body = i
-		}
-	}
-	if body < 0 {
-		return nil
-	}
-	b := &s.l.Bodies[body]
-	zero := b.At(0)
-	left, right := ends(b.Level())
-	name := left
-	if b.ZeroRight {
-		zero, name = b.At(b.Length), right
-	}
-	e := s.moments([]int{body}, s.pivotAt(name+" of "+s.body(body), body, zero, 0.1))
-	var terms []*Term
-	var acting []*Force
-	for i := range s.forces {
-		if f := &s.forces[i]; f.On == body && !isSupport(f.Kind) && f.Kind != Turn {
-			if !f.known() || math.Abs(f.Way.X) > 1e-12 {
-				return nil
-			}
-			acting = append(acting, f)
-		}
-	}
-	for i := range e.Terms {
-		if t := &e.Terms[i]; t.Force.On == body && (!isSupport(t.Force.Kind) && t.Force.known()) {
-			terms = append(terms, t)
-		}
-	}
-	if len(acting) == 0 || math.IsNaN(r.At) {
-		return nil
-	}
-	k := w.begin(s, make([]bool, len(s.unknowns)), -1, r, natural, nil)
-	var sizes []formula.Node
-	total := 0.0
-	for _, f := range acting {
-		n := f.Given
-		if f.Way.Y > 0 {
-			n = formula.Minus(n)
-		}
-		sizes, total = append(sizes, n), total-f.Way.Y*f.Value
-	}
-	k.step(Choosing, say("The resultant is one force that does what all the loads and weights do together: it has their sum, and the same moment about every point."))
-	k.mayEarn(balancing, 0, &Equation{Kind: Balance, Direction: vertically})
-	sym := formula.Symbol("R", "", "the resultant", math.Abs(total))
-	k.step(Writing, nil, Line{Formula: formula.Equal(sym, formula.Add(sizes...), s.final(math.Abs(total), "N", answer.Nearest)), Note: way(statics.Vec{Y: -total}, 3)})
-	x := formula.Symbol("x", "", "the distance of the resultant"+s.from(b), r.At)
-	down := -1
-	if b.ZeroRight {
-		down = 1
-	}
-	signed := func(f form) formula.Node {
-		var nodes []formula.Node
-		for _, t := range terms {
-			n := k.product(t, f)
-			if t.Sense != down {
-				n = formula.Minus(n)
-			}
-			nodes = append(nodes, n)
-		}
-		return formula.Add(nodes...)
-	}
-	m := 0.0
-	for _, t := range terms {
-		m += float64(t.Sense*down) * e.size(t, k.values)
-	}
-	k.step(Stating, say("About "+name+", the moment of the resultant equals the total moment of the forces."))
-	k.mayEarn(moments, 0, e)
-	k.mayEarn(arms, 0, e)
-	k.step(Writing, nil, Line{Formula: formula.Equal(formula.Times(s.number(total, "N"), x), signed(asLengths), s.number(m, "N m"))})
-	k.mayEarn(answering, 0, nil)
-	k.step(Result, nil, Line{Formula: formula.Equal(x, formula.Frac(s.number(m, "N m"), s.number(total, "N")), s.final(r.At, "m", answer.Nearest)), Note: s.from(b)[1:]})
-	w.weighs = true
-	return []Route{w.finish(k, r, "sum of forces, then moments about "+name, nil)}
 }
 
 // supportAt is the support at a point, or "".

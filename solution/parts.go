@@ -141,14 +141,19 @@ func (w *solver) one(r *answer.Result, f *Force) []Route {
 	}
 	if f.Tied != "" { // a multiple of another force
 		if f.Factor == 1 {
-			return w.several(r, []int{f.Size}, "the two are equal", func(k *worker) {
+			return w.several(r, []int{f.Size}, "the equality that is given", func(k *worker) {
 				k.mayEarn(answering, 0, nil)
 				k.step(Result, nil, Line{Formula: formula.Equal(f.own(), w.s.unknowns[f.Size].symbol(), w.s.final(k.values[f.Size], "N", answer.Nearest))})
 			})
 		}
-		return w.several(r, []int{f.Size}, "the ratio that is given", func(k *worker) {
+		return w.several(r, []int{f.Size}, w.tieName(f), func(k *worker) {
+			chain := []formula.Node{f.own()}
+			if f.Kind == Friction {
+				k.step(Stating, say("At "+f.Name+" it is about to slip, so friction has its greatest value there: the coefficient of friction times the normal force."))
+				chain = append(chain, formula.Times(formula.Symbol("μ", "", "the coefficient of friction", f.Factor), w.s.unknowns[f.Size].symbol()))
+			}
 			k.mayEarn(answering, 0, nil)
-			k.step(Result, nil, Line{Formula: formula.Equal(f.own(), formula.Times(f.Times, w.s.number(k.values[f.Size], "N")), w.s.final(f.Factor*k.values[f.Size], "N", answer.Nearest))})
+			k.step(Result, nil, Line{Formula: formula.Equal(append(chain, formula.Times(f.Times, w.s.number(k.values[f.Size], "N")), w.s.final(f.Factor*k.values[f.Size], "N", answer.Nearest))...)})
 		})
 	}
 	routes := w.find(r, w.s, f.Size, w.known, w.by, nil)
@@ -156,6 +161,14 @@ func (w *solver) one(r *answer.Result, f *Force) []Route {
 		w.found(f.Size, r.Part.Name)
 	}
 	return routes
+}
+
+// tieName names the route from one force to a multiple of it.
+func (w *solver) tieName(f *Force) string {
+	if f.Kind == Friction {
+		return "limiting friction at " + f.Name
+	}
+	return "the ratio that is given"
 }
 
 func (w *solver) whyKnown(f *Force) string {
@@ -175,6 +188,9 @@ func (w *solver) component(r *answer.Result, fs []*Force, d statics.Vec, name st
 		}
 	}
 	if len(along) == 0 {
+		if math.Abs(r.Value) > 1e-9*(1+total(w.s.reactions)) {
+			return nil
+		}
 		return []Route{w.sentence(r, "All other forces on "+w.s.body(w.bodyOf(r.Part.Thing))+" are at right angles to that direction, so "+r.Part.Thing+" exerts no "+name+" force.")}
 	}
 	if len(along) == 1 && math.Abs(math.Abs(dot(along[0].Way, d))-1) < 1e-12 {
@@ -286,14 +302,17 @@ func absNode(n formula.Node) formula.Node {
 func (w *solver) sentence(r *answer.Result, words string) Route {
 	k := w.s.worker(nil)
 	w.sayAnswer(k, r, words)
-	return w.finish(k, r, "from what is given", nil)
+	return w.finish(k, r, "reasoning from what is given", nil)
 }
 
 // sayAnswer states the answer in words, as the last line.
 func (w *solver) sayAnswer(k *worker, r *answer.Result, words string) {
 	k.mayEarn(answering, 0, nil)
-	k.step(Result, say(words), Line{Formula: formula.Upright(quantity.Typeset(r.Shown))})
+	k.step(Result, say(quantity.Typeset(words)), Line{Formula: formula.Upright(shown(r))})
 }
+
+// shown is an answer as it is printed.
+func shown(r *answer.Result) string { return quantity.Typeset(r.Shown) }
 
 // pair answers with the other force of a pair.
 func (w *solver) pair(r *answer.Result) []Route {
@@ -350,7 +369,7 @@ func (w *solver) mass(r *answer.Result) []Route {
 		if x.Name != r.Part.Thing || x.Kind != OfForce {
 			continue
 		}
-		return w.several(r, []int{u}, "mass = weight ÷ g", func(k *worker) {
+		return w.several(r, []int{u}, "weight divided by g", func(k *worker) {
 			m := x.Value / w.s.l.Field
 			k.step(Stating, say("Mass is weight divided by the gravitational field strength."))
 			k.mayEarn(answering, 0, nil)

@@ -17,7 +17,11 @@ func (s *scene) body(i int) string {
 		return "the surroundings"
 	}
 	b := s.l.Bodies[i].Body
-	return s.thing(b.Label, b.Name)
+	name := s.thing(b.Label, b.Name)
+	if name == b.Name { // a letter, which may be the name of a support too
+		return "the body " + name
+	}
+	return name
 }
 
 // bodies is what the text calls several bodies taken together.
@@ -50,7 +54,7 @@ func (s *scene) thing(label, name string) string {
 
 // from says where a body's scale begins.
 func (s *scene) from(b *answer.Body) string {
-	left, right := ends(b.Level())
+	left, right := ends(b)
 	if b.ZeroRight {
 		return " from " + right
 	}
@@ -243,6 +247,6 @@ func (s *scene) origin() string {
 	case question.Block:
 		return "the lower left corner of " + s.body(0)
 	}
-	left, _ := ends(b.Level())
+	left, _ := ends(b)
 	return left + " of " + s.body(0)
 }

@@ -135,7 +135,7 @@ func (s *scene) pivots(bodies []int) []Pivot {
 	for _, i := range bodies {
 		b := &s.l.Bodies[i]
 		if b.Length > 0 && b.Shape == question.Bar && s.angleOf(i) < 0 {
-			left, right := ends(b.Level())
+			left, right := ends(b)
 			add(s.pivotAt(left+" of "+s.body(i), i, b.At(0), 0.35))
 			add(s.pivotAt(right+" of "+s.body(i), i, b.At(b.Length), 0.4))
 		}
@@ -155,9 +155,13 @@ func (s *scene) pivots(bodies []int) []Pivot {
 	return list
 }
 
-func ends(level bool) (string, string) {
-	if level {
+// ends names the first and the last point of a body's axis.
+func ends(b *answer.Body) (string, string) {
+	switch {
+	case b.Level():
 		return "the left end", "the right end"
+	case b.Axis.Y < 0:
+		return "the upper end", "the lower end"
 	}
 	return "the lower end", "the upper end"
 }

@@ -29,7 +29,7 @@ func (w *solver) frictions(r *answer.Result) []Route {
 		if f == nil || n == nil || f.Size < 0 || n.Size < 0 || !p.Support.Mu.Known() || w.a.Solution.Spans != nil {
 			continue
 		}
-		return w.several(r, []int{n.Size, f.Size}, "needed and available friction compared", func(k *worker) { w.compare(k, r, p, f, n) })
+		return w.several(r, []int{n.Size, f.Size}, "comparing the friction needed with the greatest there can be", func(k *worker) { w.compare(k, r, p, f, n) })
 	}
 	return nil
 }
@@ -71,7 +71,7 @@ func (w *solver) pushes(r *answer.Result) []Route {
 	if len(us) == 0 || w.a.Solution.Spans != nil {
 		return []Route{w.sentence(r, "Forces can be found that balance and that every support is able to exert, so it stays at rest.")}
 	}
-	return w.several(r, us, "no support has to do what it cannot", func(k *worker) {
+	return w.several(r, us, "seeing whether each support can do what is needed", func(k *worker) {
 		w.sayAnswer(k, r, "None of the supports would have to pull where it can only push, so it stays at rest.")
 	})
 }
@@ -83,7 +83,7 @@ func (w *solver) moves(r *answer.Result) []Route {
 	moves := answer.Moves(l, w.a.Solution.Motion)
 	if w.moved != "" {
 		w.sayAnswer(k, r, "As part ("+w.moved+") says, it does not stay at rest, so the forces of equilibrium that are asked for do not exist.")
-		return []Route{w.finish(k, r, "which way it would move", []string{w.moved})}
+		return []Route{w.finish(k, r, "finding the way it would move", []string{w.moved})}
 	}
 	w.moved = r.Part.Name
 	for _, m := range moves {
@@ -97,7 +97,7 @@ func (w *solver) moves(r *answer.Result) []Route {
 		words += " The forces of equilibrium that are asked for do not exist."
 	}
 	w.sayAnswer(k, r, words)
-	return []Route{w.finish(k, r, "which way it would move", nil)}
+	return []Route{w.finish(k, r, "finding the way it would move", nil)}
 }
 
 // unbalanced compares the moments of the given forces about the point that a body turns about.
@@ -169,6 +169,9 @@ func (w *solver) cannot(idle []*Force) string {
 	return capital(and(dedupe(names))) + " are no help: they would have to act the other way."
 }
 
+// leastAndGreatest names the route to a force that equilibrium leaves open.
+const leastAndGreatest = "finding the least and the greatest that it could be"
+
 // notFixed explains that equilibrium leaves a force open, and gives its least and greatest.
 func (w *solver) notFixed(r *answer.Result) []Route {
 	s := w.s
@@ -185,7 +188,7 @@ func (w *solver) notFixed(r *answer.Result) []Route {
 		}
 	}
 	if w.unfixed != "" {
-		k.step(Choosing, say("As in part ("+w.unfixed+"), equilibrium leaves this force open, but not altogether: a rest can only push."))
+		k.step(Choosing, say("As in part ("+w.unfixed+"), equilibrium leaves this force open, but not altogether: "+w.onlyPush()+"."))
 		if routes, ok := w.ends(k, r); ok {
 			return routes
 		}
@@ -199,7 +202,7 @@ func (w *solver) notFixed(r *answer.Result) []Route {
 	}
 	k.step(Choosing, say("Equilibrium gives "+count(equations*bodies, "equation")+" ("+which+"; moments about another point follow from them), but "+
 		count(open, "force")+" "+are(open)+" unknown. More than one set of forces balances, and which one acts depends on how the supports and the body give way, so equilibrium alone cannot tell."))
-	k.step(Reading, say("It can tell the least and the greatest that "+r.Part.Thing+" could be: a rest can only push, so no force can be less than zero."))
+	k.step(Reading, say("It can tell the least and the greatest that "+r.Part.Thing+" could be: "+w.onlyPush()+"."))
 	if routes, ok := w.ends(k, r); ok {
 		return routes
 	}
@@ -220,8 +223,18 @@ func (w *solver) notFixed(r *answer.Result) []Route {
 			k.step(Writing, say("About "+e.Pivot.Name+":"), Line{Formula: formula.Equal(k.products(left, asLengths), k.products(right, asLengths))})
 		}
 	}
-	w.sayAnswer(k, r, "All of these must hold with no force less than zero:")
-	return []Route{w.finish(k, r, "least and greatest", nil)}
+	w.sayAnswer(k, r, "All of these must hold where "+w.onlyPush()+":")
+	return []Route{w.finish(k, r, leastAndGreatest, nil)}
+}
+
+// onlyPush says what limits forces that equilibrium leaves open.
+func (w *solver) onlyPush() string {
+	for i := range w.s.l.Supports {
+		if p := &w.s.l.Supports[i]; p.Mu != 0 && canLift(p) {
+			return "bodies in contact can only push, so no normal force can be less than zero; friction can act either way"
+		}
+	}
+	return "a rest can only push, so no force can be less than zero"
 }
 
 // ends works out the least and the greatest of a force, each with another contact that has just lost its force.
@@ -251,7 +264,7 @@ func (w *solver) ends(k *worker, r *answer.Result) ([]Route, bool) {
 		}
 	}
 	k.step(Result, say("So "+r.Part.Thing+" is "+r.Shown+"."))
-	return []Route{w.finish(k, r, "least and greatest", nil)}, true
+	return []Route{w.finish(k, r, leastAndGreatest, nil)}, true
 }
 
 func are(n int) string {

@@ -172,7 +172,7 @@ func (w *solver) find(r *answer.Result, s *scene, u int, known []bool, by []stri
 
 func (w *solver) begin(s *scene, known []bool, u int, r *answer.Result, st style, begin func(*worker)) *worker {
 	k := s.worker(known)
-	k.target, k.style, k.way = u, st, rounding(r.Part.Ask)
+	k.target, k.style, k.way = u, st, rounding(r.Part)
 	if s == w.s {
 		k.told = w.told
 	}
@@ -199,9 +199,12 @@ func (s *scene) methodName(e *Equation) string {
 	return e.Pivot.Name
 }
 
-// rounding is to the safe side where a part asks for a limit.
-func rounding(a question.Ask) answer.Way {
-	switch a {
+// rounding is to the safe side where a part asks for a limit; an angle is rounded to the nearest.
+func rounding(p *question.Part) answer.Way {
+	if p.OfAngle {
+		return answer.Nearest
+	}
+	switch p.Ask {
 	case question.AskLeast, question.AskLeastCoefficient:
 		return answer.Up
 	case question.AskGreatest:
@@ -289,7 +292,7 @@ func (w *solver) already(r *answer.Result, s *scene, u int, by []string) Route {
 	if u < len(by) && by[u] != "" {
 		list = []string{by[u]}
 	}
-	return w.finish(k, r, "from what was found before", list)
+	return w.finish(k, r, "what was found before", list)
 }
 
 // weigh works weights out from masses, and spread loads into one force, the first time that they are needed.

@@ -1,0 +1,161 @@
+package solution_test
+
+import (
+	"math"
+	"regexp"
+	"strings"
+	"testing"
+
+	"steelyard/formula"
+	"steelyard/question"
+	"steelyard/solution"
+)
+
+// everything is all that a solution says, its routes' names and their steps in plain text.
+func everything(s *solution.Solution) string {
+	var b strings.Builder
+	b.WriteString(solution.Text(s))
+	for i := range s.Parts {
+		for n := range s.Parts[i].Routes {
+			b.WriteString(solution.PartText(&s.Parts[i], n))
+		}
+	}
+	return b.String()
+}
+
+// What nothing that is printed may hold: numbers that are none, two signs in a row, names that are empty.
+var never = map[string]*regexp.Regexp{
+	"a number that is none":  regexp.MustCompile(`NaN|\bInf\b|∞|%!`),
+	"two signs in a row":     regexp.MustCompile(`[-−+] ?[-−]\d|-- |−−|[-−+] \+|\+ −`),
+	"an ASCII minus":         regexp.MustCompile(`(^|[ (=×/])-\d`),
+	"an empty name":          regexp.MustCompile(`\b(about|at|of|on|to|by|from|than|and) [.,;:)]|\(\)|"":?|  +[.,;]`),
+	"a letter with itself":   regexp.MustCompile(`\b([A-Z])_([A-Z])\b`), // looked at below
+	"a word twice":           regexp.MustCompile(`\b(by|of|from|about|on) (at|by|of|on|about) (the|a)\b|\b(the the|by by|by from|of of|at at)\b`),
+	"a force that is denied": regexp.MustCompile(`exerts no (?:horizontal|vertical) force\.\n +[^0\n]*[1-9]`),
+}
+
+func TestNothingStrangeIsPrinted(t *testing.T) {
+	for _, q := range every(t) {
+		text := strings.Join(strings.Fields(everything(q.s)), " ")
+		raw := everything(q.s)
+		for what, re := range never {
+			for _, in := range []string{text, raw} {
+				for _, at := range re.FindAllStringSubmatchIndex(in, 3) {
+					found := in[at[0]:at[1]]
+					if what == "a letter with itself" && (in[at[2]:at[3]] != in[at[4]:at[5]] || !strings.Contains("TS", in[at[2]:at[3]])) {
+						continue
+					}
+					t.Errorf("%s: %s: %q in %q", q.name, what, found, in[max(0, at[0]-60):min(len(in), at[1]+60)])
+				}
+			}
+		}
+	}
+}
+
+// A route's name goes with "By": it is a noun or begins with what one does.
+func TestRoutesAreNamedInEnglish(t *testing.T) {
+	begins := regexp.MustCompile(`^(moments about|the |two equations|limiting friction|force times|sum of|what was found|weight divided|its |all conditions|[a-z]+ing )`)
+	for _, q := range every(t) {
+		for _, p := range q.s.Parts {
+			for _, r := range p.Routes {
+				if !begins.MatchString(r.Name) {
+					t.Errorf("%s (%s): no English: By %s.", q.name, p.Name, r.Name)
+				}
+			}
+		}
+	}
+}
+
+// A sentence that says that there is no such force stands beside a value of zero only.
+func TestNoForceMeansZero(t *testing.T) {
+	denies := regexp.MustCompile(`exerts no |no friction there|so it has no moment there\.$`)
+	for _, q := range every(t) {
+		for i, p := range q.s.Parts {
+			for _, r := range p.Routes {
+				if r.Working == nil && denies.MatchString(solution.SayText(r.Steps[len(r.Steps)-1].Say)) && math.Abs(q.a.Results[i].Value) > 1e-9 {
+					t.Errorf("%s (%s): %q beside %s", q.name, p.Name, solution.SayText(r.Steps[0].Say), q.a.Results[i].Shown)
+				}
+			}
+		}
+	}
+}
+
+// What a route calls by name is there: the bodies, supports and loads of the question.
+func TestRoutesNameRealThings(t *testing.T) {
+	symbol := regexp.MustCompile(`\b[A-Zμθxydm]_([A-Za-z0-9-]+)`)
+	for _, q := range every(t) {
+		names := realNames(q)
+		for _, at := range symbol.FindAllStringSubmatch(everything(q.s), -1) {
+			if !names[at[1]] {
+				t.Errorf("%s: %s names nothing in the question", q.name, at[0])
+			}
+		}
+		for _, p := range q.s.Parts {
+			for _, r := range p.Routes {
+				for _, st := range r.Steps {
+					if v := st.View; v != nil && v.Body != "" && q.a.Layout.BodyNamed(v.Body) == nil {
+						t.Errorf("%s (%s): a picture of %q, which is no body", q.name, p.Name, v.Body)
+					}
+				}
+			}
+		}
+	}
+}
+
+func realNames(q solved) map[string]bool {
+	names := map[string]bool{}
+	for _, b := range q.a.Layout.Bodies {
+		names[b.Name] = true
+		for _, p := range b.Pieces {
+			names[p.Name] = true
+		}
+	}
+	for _, s := range q.a.Layout.Supports {
+		names[s.Name] = true
+	}
+	for _, l := range q.a.Layout.Loads {
+		names[l.Name] = true
+	}
+	return names
+}
+
+// Where a line is a limit's, "rounded" stands beside it only if something was rounded.
+func TestRoundedOnlyIfRounded(t *testing.T) {
+	for _, q := range every(t) {
+		for _, p := range q.s.Parts {
+			for _, r := range p.Routes {
+				for _, st := range r.Steps {
+					for _, l := range st.Lines {
+						last := l.Formula
+						if n := len(last.Args); last.Op == formula.Equals && n > 0 {
+							last = last.Args[n-1]
+						}
+						if !strings.Contains(l.Note, "to be on the safe side: ") || !last.Exact {
+							continue
+						}
+						if number := regexp.MustCompile(`[\d.]+`).FindString(l.Note); number != "" && formula.Rounded(number, last.Unit).Value == last.Value {
+							t.Errorf("%s (%s): nothing was rounded: %s (%s)", q.name, p.Name, formula.Text(last), l.Note)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// Every body that a solution speaks of as a letter is called a body: a support may have the same letter.
+func TestBodiesWithoutALabel(t *testing.T) {
+	q := solve(t, "b.moments", `question "b"
+body b: uniform, length 2.00 m, weight 100 N
+support B: rest, on b at left end
+support C: rest, on b at right end
+part a: find force B marks 3
+`)
+	text := everything(q.s)
+	if !strings.Contains(text, "The body b does not turn") {
+		t.Errorf("the body is not called a body in\n%s", text)
+	}
+	if q.a.Results[0].Part.Ask != question.AskForce {
+		t.Error("the part asks for something else")
+	}
+}
