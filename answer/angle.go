@@ -88,11 +88,10 @@ func withAngle(q *question.Question, name string, f found, angle, slip float64) 
 	return lay(q, g, slip)
 }
 
-// angleExtent is the first range of angles between level and upright in which the body can rest.
-func angleExtent(q *question.Question, name string, f found) (statics.Extent, error) {
+// turning is the question with a body, or the slope that it stands on, free to turn, whether or not its angle
+// is given, and without conditions, which hold at the limit only by what it finds.
+func turning(q *question.Question, name string) *question.Question {
 	loose := *q
-	// The body is given an angle elsewhere; here it may turn. Limits are asked for, so friction may
-	// be anything up to its greatest.
 	loose.Bodies = append([]question.Body(nil), q.Bodies...)
 	loose.Supports = append([]question.Support(nil), q.Supports...)
 	loose.Conditions = nil
@@ -106,11 +105,17 @@ func angleExtent(q *question.Question, name string, f found) (statics.Extent, er
 			loose.Supports[i].Angle.Status = question.Unknown
 		}
 	}
-	if _, err := withAngle(&loose, name, f, math.Pi/4, 1); err != nil {
+	return &loose
+}
+
+// angleExtent is the first range of angles between level and upright in which the body can rest.
+func angleExtent(q *question.Question, name string, f found) (statics.Extent, error) {
+	loose := turning(q, name)
+	if _, err := withAngle(loose, name, f, math.Pi/4, 1); err != nil {
 		return statics.Extent{}, err
 	}
 	build := func(t float64) statics.System {
-		l, err := withAngle(&loose, name, f, t, 1)
+		l, err := withAngle(loose, name, f, t, 1)
 		if err != nil {
 			return statics.System{}
 		}

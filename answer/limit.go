@@ -262,7 +262,7 @@ func (a *Answers) askExtremeAngle(r *Result) error {
 	}
 	r.set(v, quantity.Angle, a)
 	r.giving(l, giving)
-	if at, err := withAngle(l.Question, turn, l.found, v, l.slipSign); err == nil {
+	if at, err := withAngle(turning(l.Question, turn), turn, l.found, v, l.slipSign); err == nil {
 		r.Layout = at
 	}
 	return nil
