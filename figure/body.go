@@ -296,7 +296,11 @@ func (s *scene) pieceLabels(i int) {
 	for k := range b.Pieces {
 		p := &b.Pieces[k]
 		var text [][]draw.Run
-		if v := firstOf(shown(p.Mass), shown(p.Weight), shown(p.Density)); v != "" {
+		density := shown(p.Density)
+		if p.Hole {
+			density = "" // that of what was cut out is the sheet's
+		}
+		if v := firstOf(shown(p.Mass), shown(p.Weight), density); v != "" {
 			text = [][]draw.Run{plain(v)}
 		}
 		if p.Label != "" {
@@ -377,7 +381,7 @@ func (s *scene) bodyOf(name string) int {
 
 // bodyWords is what is written beside a body.
 func bodyWords(b *question.Body) string {
-	name := shorten(called(b.Label, b.Name))
+	name := shorten(bodyCalled(b))
 	if b.Uniform {
 		name = "uniform " + name
 	} else if b.Light {
@@ -385,6 +389,15 @@ func bodyWords(b *question.Body) string {
 	}
 	if v := firstOf(shown(b.Weight), shown(b.Mass)); v != "" {
 		name += ", " + v
+	}
+	return name
+}
+
+// bodyCalled is what the wording calls a body, without its article; a letter is no noun.
+func bodyCalled(b *question.Body) string {
+	name := called(b.Label, b.Name)
+	if len(name) == 1 {
+		return "body " + name
 	}
 	return name
 }

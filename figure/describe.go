@@ -41,15 +41,15 @@ func Rows(l *answer.Layout) []Row {
 		if w := firstOf(said(b.Body.Weight), said(b.Body.Mass)); w != "" {
 			size = strings.TrimPrefix(size+", "+w, ", ")
 		}
-		rows = append(rows, Row{called(b.Label, b.Name), shapeWords(b), leaning(b), size})
+		rows = append(rows, Row{bodyCalled(b.Body), shapeWords(b), leaning(b), size})
 	}
 	for _, i := range supportsInOrder(l) {
 		u := &l.Supports[i]
-		rows = append(rows, Row{u.Name, withDirection(supportKind(u), pushing(u)), placeWords(l, u.Support.On), firstOf(said(u.Reading), surfaceWords(u))})
+		rows = append(rows, Row{u.Name, withDirection(supportKind(u), pushing(l, u)), placeWords(l, u.Support.On), firstOf(said(u.Reading), surfaceWords(u))})
 	}
 	for _, i := range loadsInOrder(l) {
 		d := &l.Loads[i]
-		rows = append(rows, Row{d.Name, withDirection(loadKind(d), directionOf(d.Direction, true)), loadPlace(l, d), loadSize(d)})
+		rows = append(rows, Row{d.Name, withDirection(loadKind(d), directionOf(l, d.Direction, true)), loadPlace(l, d), loadSize(d)})
 	}
 	return rows
 }
@@ -69,7 +69,7 @@ func sketchTitle(l *answer.Layout) string {
 		if t.Len() > 0 {
 			t.WriteString("; ")
 		}
-		t.WriteString(called(b.Label, b.Name))
+		t.WriteString(bodyCalled(b.Body))
 		if n := said(b.Body.Length); n != "" && b.Shape == question.Bar {
 			t.WriteString(" " + n + " long")
 		}
@@ -134,12 +134,12 @@ func sketchWords(l *answer.Layout) string {
 	}
 	for _, i := range supportsInOrder(l) {
 		u := &l.Supports[i]
-		say(named(u.Name, u.Label)+" is "+supportKind(u)+placeOn(l, u.Support.On, u.On), byWords(l, u), farWords(l, u), pushing(u), reading(u), surfaceWords(u))
+		say(named(u.Name, u.Label)+" is "+supportKind(u)+placeOn(l, u.Support.On, u.On), byWords(l, u), farWords(l, u), pushing(l, u), reading(u), surfaceWords(u))
 	}
 	for _, i := range loadsInOrder(l) {
 		d := &l.Loads[i]
 		verb := " is " + loadKind(d)
-		say(named(d.Name, d.Label)+verb, loadSize(d), loadPlace(l, d), directionOf(d.Direction, true))
+		say(named(d.Name, d.Label)+verb, loadSize(d), loadPlace(l, d), directionOf(l, d.Direction, true))
 	}
 	for _, c := range l.Question.Conditions {
 		say(condition(c))
@@ -164,7 +164,7 @@ func named(name, label string) string {
 }
 
 func sayBody(l *answer.Layout, b *answer.Body, say func(...string)) {
-	name := called(b.Label, b.Name)
+	name := bodyCalled(b.Body)
 	size := ""
 	switch {
 	case b.Shape == question.Bar && b.Body.Length.Known():
@@ -244,7 +244,7 @@ func leaning(b *answer.Body) string {
 	case a > 90 && a < 180:
 		return "rising to the left, at " + text + " anticlockwise from the horizontal to the right"
 	case a < 0:
-		return "at " + text + " to the horizontal, falling to the right"
+		return "at " + strings.TrimPrefix(text, "minus ") + " below the horizontal, falling to the right"
 	case a == 0:
 		return "level"
 	}
@@ -276,15 +276,17 @@ func pieceWords(p *question.Piece) string {
 }
 
 // zeroEnd names the end that distances are from.
-func zeroEnd(b *answer.Body) string {
-	steep := math.Abs(b.Axis.Y) > 0.1
+func zeroEnd(b *answer.Body) string { return endName(b, b.ZeroRight) }
+
+// endName names the left or the right end of a body as it lies: of a leaning one, the lower or the upper.
+func endName(b *answer.Body, right bool) string {
 	switch {
-	case b.ZeroRight && steep:
+	case b != nil && math.Abs(b.Axis.Y) > 0.1 && (b.Axis.Y > 0) == right:
 		return "upper end"
-	case b.ZeroRight:
-		return "right end"
-	case steep:
+	case b != nil && math.Abs(b.Axis.Y) > 0.1:
 		return "lower end"
+	case right:
+		return "right end"
 	}
 	return "left end"
 }
@@ -297,22 +299,13 @@ func placeWords(l *answer.Layout, p question.Place) string {
 		return "at point " + p.Point
 	case p.XY != nil:
 		if p.XY.Y.Known() && p.XY.Y.SI() == 0 && b != nil && b.Shape == question.Bar {
-			return said(p.XY.X) + " from the left end"
+			return said(p.XY.X) + " from the " + endName(b, false)
 		}
 		return "at (" + shown(p.XY.X) + ", " + shown(p.XY.Y) + ")"
 	case p.End == question.Middle:
 		return "at the middle"
 	case p.End != question.NoEnd:
-		steep := b != nil && math.Abs(b.Axis.Y) > 0.1
-		end := [2][2]string{{"at the left end", "at the right end"}, {"at the lower end", "at the upper end"}}
-		k, m := 0, 0
-		if steep {
-			k = 1
-		}
-		if p.End == question.Right {
-			m = 1
-		}
-		return end[k][m]
+		return "at the " + endName(b, p.End == question.Right)
 	case p.At.Known():
 		from := "left end"
 		if b != nil {
@@ -329,7 +322,7 @@ func placeWords(l *answer.Layout, p question.Place) string {
 func placeOn(l *answer.Layout, p question.Place, on int) string {
 	s := ""
 	if len(l.Bodies) > 1 && on >= 0 {
-		s = " of the " + called(l.Bodies[on].Label, l.Bodies[on].Name)
+		s = " of the " + bodyCalled(l.Bodies[on].Body)
 	}
 	if w := placeWords(l, p); w != "" {
 		s += ", " + w
@@ -368,9 +361,9 @@ func byWords(l *answer.Layout, u *answer.Support) string {
 	if u.By < 0 || u.By >= len(l.Bodies) {
 		return ""
 	}
-	s := "on the " + called(l.Bodies[u.By].Label, l.Bodies[u.By].Name)
+	s := "on the " + bodyCalled(l.Bodies[u.By].Body)
 	if u.Kind == question.Cable || u.Kind == question.Strut || u.Kind == question.Link {
-		s = "to the " + called(l.Bodies[u.By].Label, l.Bodies[u.By].Name)
+		s = "to the " + bodyCalled(l.Bodies[u.By].Body)
 	}
 	return strings.TrimSpace(s + " " + placeWords(l, u.Support.By))
 }
@@ -391,36 +384,33 @@ func farWords(l *answer.Layout, u *answer.Support) string {
 		if dy < 0 {
 			side = " below"
 		}
-		parts = append(parts, lengthLike(u.To.Y, dy)+side)
+		parts = append(parts, lengthLike(l, u.To.Y, dy)+side)
 	}
 	if math.Abs(dx) > 1e-9 {
 		side := " to the right of"
 		if dx < 0 {
 			side = " to the left of"
 		}
-		parts = append(parts, lengthLike(u.To.X, dx)+side)
+		parts = append(parts, lengthLike(l, u.To.X, dx)+side)
 	}
 	if len(parts) == 0 {
-		return "to a fixed point at the left end"
+		return "to a fixed point at " + originWords(&l.Bodies[u.On])
 	}
 	return "to a fixed point " + strings.Join(parts, " and ") + " " + originWords(&l.Bodies[u.On])
 }
 
 // originWords names the point that a body's places are counted from.
 func originWords(b *answer.Body) string {
-	switch {
-	case b.Shape == question.Frame:
-		return "the point (0, 0) of the " + called(b.Label, b.Name)
-	case math.Abs(b.Axis.Y) > 0.1:
-		return "the lower end"
+	if b.Shape == question.Frame {
+		return "the point (0, 0) of the " + bodyCalled(b.Body)
 	}
-	return "the left end"
+	return "the " + endName(b, false)
 }
 
 // lengthLike says a length in metres with the decimals of one that was typed.
-func lengthLike(v question.Value, metres float64) string {
-	text := quantity.FormatDecimals(math.Abs(metres), v.Unit, v.Decimals)
-	if q, err := quantity.Parse(text, quantity.Length, v.Unit); err == nil {
+func lengthLike(l *answer.Layout, v question.Value, metres float64) string {
+	text := offset(l, v, metres)
+	if q, err := quantity.Parse(quantity.Plain(text), quantity.Length, v.Unit); err == nil {
 		return q.Words()
 	}
 	return text
@@ -434,16 +424,29 @@ func withDirection(kind, direction string) string {
 }
 
 // pushing is the direction of a support's push or pull as it was written.
-func pushing(u *answer.Support) string {
+func pushing(l *answer.Layout, u *answer.Support) string {
 	switch u.Kind {
 	case question.Strut, question.Roller, question.Rest, question.Wall, question.Strap:
-		return directionOf(u.Direction, false)
+		return directionOf(l, u.Direction, false)
 	}
-	return directionOf(u.Direction, true)
+	return directionOf(l, u.Direction, true)
+}
+
+// sideWords says which way the upper side of a body, or its lower one, faces.
+func sideWords(b *answer.Body, upper bool) string {
+	switch {
+	case math.Abs(b.Axis.X) < 0.1 && (b.Axis.Y > 0) == upper:
+		return "to the left"
+	case math.Abs(b.Axis.X) < 0.1:
+		return "to the right"
+	case (b.Axis.X > 0) == upper:
+		return "upwards"
+	}
+	return "downwards"
 }
 
 // directionOf is a direction as it was written; away says that the thing pulls or acts that way.
-func directionOf(d *question.Direction, away bool) string {
+func directionOf(l *answer.Layout, d *question.Direction, away bool) string {
 	if d == nil {
 		return ""
 	}
@@ -452,22 +455,22 @@ func directionOf(d *question.Direction, away bool) string {
 		verb = "in the direction "
 	}
 	base := [...]string{"", "up", "down", "to the left", "to the right"}
-	if d.Along != "" {
-		side := "above it"
+	if b := l.BodyNamed(d.Along); b != nil {
+		body, side := "the "+bodyCalled(b.Body), "above it"
 		if d.Reverse {
 			side = "below it"
 		}
 		switch {
 		case d.Across && d.Reverse:
-			return verb + "at right angles to the " + d.Along + ", downwards"
+			return verb + "at right angles to " + body + ", " + sideWords(b, false)
 		case d.Across:
-			return verb + "at right angles to the " + d.Along + ", upwards"
+			return verb + "at right angles to " + body + ", " + sideWords(b, true)
 		case d.Angle.Known():
-			return "at " + said(d.Angle) + " to the " + d.Along + ", measured from the part towards its left end, " + side
+			return "at " + said(d.Angle) + " to " + body + ", measured from the part towards its " + endName(b, false) + ", " + side
 		case d.Reverse:
-			return verb + "along the " + d.Along + " towards its left end"
+			return verb + "along " + body + " towards its " + endName(b, false)
 		}
-		return verb + "along the " + d.Along + " towards its right end"
+		return verb + "along " + body + " towards its " + endName(b, true)
 	}
 	if d.Angle.Status == question.Absent || int(d.Towards) >= len(base) {
 		return verb + base[d.Base]
@@ -484,7 +487,7 @@ func directionOf(d *question.Direction, away bool) string {
 func loadPlace(l *answer.Layout, d *answer.Load) string {
 	s := ""
 	if len(l.Bodies) > 1 {
-		s = "on the " + called(l.Bodies[d.On].Label, l.Bodies[d.On].Name) + " "
+		s = "on the " + bodyCalled(l.Bodies[d.On].Body) + " "
 	}
 	if d.Kind == question.Spread {
 		to := question.Place(d.Load.To)

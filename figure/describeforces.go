@@ -14,7 +14,7 @@ import (
 func forceWords(l *answer.Layout, o Options) (title, text string) {
 	i := bodyNumber(l, o)
 	b := &l.Bodies[i]
-	name := called(b.Label, b.Name)
+	name := bodyCalled(b.Body)
 	forces := forcesOn(l, o, i)
 	title = "Free-body diagram of the " + name
 	if o.View == Moment {

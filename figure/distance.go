@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"steelyard/answer"
 	"steelyard/draw"
 	"steelyard/quantity"
 	"steelyard/question"
@@ -20,6 +21,15 @@ type span struct {
 // like writes a length in metres in the unit and with the decimals of one that was typed.
 func like(v question.Value, metres float64) string {
 	return quantity.Typeset(quantity.FormatDecimals(math.Abs(metres), v.Unit, v.Decimals))
+}
+
+// offset writes a coordinate's distance in metres: with the decimals that it was typed with, or, where it
+// is another number because the body is placed elsewhere, with those of the question's lengths.
+func offset(l *answer.Layout, v question.Value, metres float64) string {
+	if math.Abs(math.Abs(v.SI())-math.Abs(metres)) > 1e-9 {
+		v.Decimals = max(v.Decimals, answer.Decimals(l.Question, v.Unit))
+	}
+	return like(v, metres)
 }
 
 // bodyDistances gives a body's length and the place of everything on it, all from the zero of its scale.

@@ -33,7 +33,7 @@ func forcesOn(l *answer.Layout, o Options, body int) []force {
 	b := &l.Bodies[body]
 	var out []force
 	if b.Weight != 0 && !b.Light {
-		w := force{id: "weight-" + slug(b.Name), kind: "weight of " + called(b.Label, b.Name), letter: "W", at: b.Centre, dir: pt{Y: 1}, size: b.Weight, ink: draw.Deep}
+		w := force{id: "weight-" + slug(b.Name), kind: "weight of " + bodyCalled(b.Body), letter: "W", at: b.Centre, dir: pt{Y: 1}, size: b.Weight, ink: draw.Deep}
 		if len(l.Bodies) > 1 || len(l.Loads) > 0 {
 			w.sub = b.Name
 		}
@@ -85,9 +85,29 @@ func loadForce(l *answer.Layout, d *answer.Load) force {
 		f.text = shown(d.Load.Size)
 	}
 	if f.text == "" {
-		f.text = computed(l, f.size, quantity.Force)
+		f.text = limitOr(l, d.Name, f.size)
 	}
 	return f
+}
+
+// limitOr writes a load that was found: one that is asked for as a least or greatest is rounded to the safe
+// side, as its answer is.
+func limitOr(l *answer.Layout, name string, size float64) string {
+	if !finite(size) {
+		return ""
+	}
+	for i := range l.Question.Parts {
+		p := &l.Question.Parts[i]
+		if p.Thing != name || p.OfAngle || p.Ask != question.AskLeast && p.Ask != question.AskGreatest {
+			continue
+		}
+		way := answer.Up
+		if p.Ask == question.AskGreatest {
+			way = answer.Down
+		}
+		return quantity.Typeset(answer.Round(size, answer.UnitFor(l.Question, quantity.Force), answer.Figures(l.Question, p), way))
+	}
+	return computed(l, size, quantity.Force)
 }
 
 // reactions are the arrows of one support on a body: along its line, or level and upright

@@ -29,10 +29,14 @@ func supportKind(u *answer.Support) string {
 	case question.Wall:
 		return "an upright wall beside the body"
 	case question.Slope:
-		if a := said(u.Support.Angle); a != "" {
-			return "a slope at " + a + " to the horizontal under the body"
+		rises := "that rises to the right"
+		if u.Normal.X > 0 {
+			rises = "that rises to the left"
 		}
-		return "a slope at an unknown angle under the body"
+		if a := said(u.Support.Angle); a != "" {
+			return "a slope at " + a + " to the horizontal " + rises + ", under the body"
+		}
+		return "a slope " + rises + ", at an unknown angle, under the body"
 	case question.Roller:
 		return "a roller"
 	case question.Cable:

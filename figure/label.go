@@ -244,7 +244,11 @@ func (s *scene) writeLabel(l *label) {
 			s.dotAt(draw.Grey, c, 2*s.fine)
 		}
 	} else if gap := norm(sub(to, sp.at)); gap > sp.gap+1.8*s.size {
-		s.line(draw.Grey, s.fine, 0, to, along(sp.at, unit(sub(to, sp.at)), min(sp.gap, 2)))
+		start := min(sp.gap, 2)
+		if l.strict { // an angle's size: from its arc, not from its corner
+			start = sp.gap
+		}
+		s.line(draw.Grey, s.fine, 0, to, along(sp.at, unit(sub(to, sp.at)), start))
 	}
 	text := l.box
 	if l.turn != 0 {

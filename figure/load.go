@@ -208,6 +208,9 @@ func (s *scene) spread(d *answer.Load) {
 		skin = b.Height * s.scale
 	}
 	height := 1.5*s.size + 6
+	if s.besideGreater(d) {
+		height *= 0.65
+	}
 	base := s.pileUp(d.On, false, min(u1, u2)+0.5, max(u1, u2)-0.5, skin/max(math.Abs(n.Y), 0.3), height)
 	down := pt{Y: 1}
 	lift := func(k, up float64) pt {
@@ -226,4 +229,19 @@ func (s *scene) spread(d *answer.Load) {
 	s.keepOff(heavy, false, lift(0, height/2), lift(1, height/2))
 	s.label("name-"+slug(d.Name), "name", draw.Black, s.loadWords(d), spot{lift(0.5, height), pt{Y: -1}, 0.35 * s.size},
 		spot{lift(0.25, height), pt{Y: -1}, 0.35 * s.size}, spot{lift(0.75, height), pt{Y: -1}, 0.35 * s.size}, spot{lift(1, height/2), pt{X: 1}, 0.4 * s.size})
+}
+
+// besideGreater reports whether a spread load begins or ends where another does that is greater: they are then of two heights.
+func (s *scene) besideGreater(d *answer.Load) bool {
+	for i := range s.l.Loads {
+		e := &s.l.Loads[i]
+		if e.Load == nil || e.Name == d.Name || e.Kind != question.Spread || e.On != d.On {
+			continue
+		}
+		meet := norm(sub(s.at(e.To), s.at(d.From))) < 2 || norm(sub(s.at(e.From), s.at(d.To))) < 2
+		if meet && (e.PerMetre > d.PerMetre || e.PerMetre == d.PerMetre && e.From.X < d.From.X) {
+			return true
+		}
+	}
+	return false
 }

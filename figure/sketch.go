@@ -117,10 +117,10 @@ func (s *scene) farDistances() {
 			side = 1
 		}
 		if level := math.Abs(u.At.Y-u.Far.Y) < 1e-9; math.Abs(dy) > 1e-9 && !level {
-			s.distances(p, pt{Y: -1}, pt{X: side}, []span{{min(0, dy) * s.scale, max(0, dy) * s.scale, like(u.To.Y, dy)}})
+			s.distances(p, pt{Y: -1}, pt{X: side}, []span{{min(0, dy) * s.scale, max(0, dy) * s.scale, offset(s.l, u.To.Y, dy)}})
 		}
 		if math.Abs(dx) > 1e-9 {
-			s.distances(p, pt{X: 1}, pt{Y: -math.Copysign(1, dy)}, []span{{min(0, dx) * s.scale, max(0, dx) * s.scale, like(u.To.X, dx)}})
+			s.distances(p, pt{X: 1}, pt{Y: -math.Copysign(1, dy)}, []span{{min(0, dx) * s.scale, max(0, dx) * s.scale, offset(s.l, u.To.X, dx)}})
 		}
 	}
 }

@@ -266,7 +266,7 @@ func (s *scene) plate() float64 { return 0.55 * s.symbol }
 func (s *scene) wallSide(u *answer.Support) float64 {
 	b := &s.l.Bodies[u.On]
 	if b.Shape == question.Bar {
-		if math.Abs(b.Axis.X) < 0.3 {
+		if math.Abs(b.Axis.X) < 0.3 || s.standsOn(u) {
 			return 0
 		}
 		where := (u.At.X-b.Origin.X)*b.Axis.X + (u.At.Y-b.Origin.Y)*b.Axis.Y
@@ -287,6 +287,29 @@ func (s *scene) wallSide(u *answer.Support) float64 {
 		return 1
 	}
 	return 0
+}
+
+// standsOn reports whether a hinge is the foot of a steep bar that no cable, strut or wall holds from
+// the side of its wall: it then stands on the ground.
+func (s *scene) standsOn(u *answer.Support) bool {
+	b := &s.l.Bodies[u.On]
+	top := math.Abs((u.At.X-b.Origin.X)*b.Axis.X+(u.At.Y-b.Origin.Y)*b.Axis.Y) > 0.02*b.Length
+	if math.Abs(b.Axis.Y) < 0.7 || top != (b.Axis.Y < 0) {
+		return false
+	}
+	for i := range s.l.Supports {
+		v := &s.l.Supports[i]
+		if v.Support == nil || v.On != u.On || v.Name == u.Name {
+			continue
+		}
+		switch v.Kind {
+		case question.Cable, question.Strut, question.Link, question.Wall:
+			if v.By < 0 {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // clamp paints the wall that a body's end is built into, or jaws about its middle.

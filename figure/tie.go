@@ -72,7 +72,14 @@ func (s *scene) tie(u *answer.Support, k contact) {
 func (s *scene) anchorage(u *answer.Support, to, d pt) {
 	for i := range s.l.Supports {
 		v := &s.l.Supports[i]
-		if v.Kind != question.Hinge || v.By >= 0 {
+		if v.Support == nil || v.By >= 0 {
+			continue
+		}
+		if n := unit(page(v.Normal)); v.Kind == question.Wall && math.Abs(s.on(v.On, v.At).X-to.X) < 1.5 && d.X*n.X < 0 {
+			s.surface(surface{upright: true, at: to.X, lo: to.Y - 0.8*s.symbol, hi: to.Y + 0.8*s.symbol, solid: -math.Copysign(1, n.X)})
+			return
+		}
+		if v.Kind != question.Hinge {
 			continue
 		}
 		side := s.wallSide(v)
