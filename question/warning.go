@@ -1,6 +1,7 @@
 package question
 
 import (
+	"math"
 	"strings"
 
 	"steelyard/quantity"
@@ -126,7 +127,7 @@ func (w *warner) literal(span Span) {
 	for _, s := range quantitiesIn(withoutPlaceholders(text)) {
 		known := s.Unit.Dimension == quantity.Number
 		for _, v := range values {
-			known = known || v.Unit.Dimension == s.Unit.Dimension && v.SI() == s.SI()
+			known = known || v.Unit.Dimension == s.Unit.Dimension && math.Abs(v.SI()) == s.SI() // a place left of or below zero is said without its sign
 		}
 		if s.Unit.Dimension == quantity.Field && s.SI() == q.FieldStrength().SI() {
 			known = true

@@ -36,7 +36,7 @@ func (drawCommand) Help() string {
 
 // Run draws one view of a question.
 func (c drawCommand) Run(s streams) error {
-	if c.Width < 100 || c.Width > 3000 || c.TextSize < 4 || c.TextSize > 72 || c.Dpi < 20 || c.Dpi > 1200 {
+	if !(c.Width >= 100 && c.Width <= 3000 && c.TextSize >= 4 && c.TextSize <= 72 && c.Dpi >= 20 && c.Dpi <= 1200) { // NaN too
 		return usage("the width must be from 100 to 3000 points, the text from 4 to 72 points, and PNG from 20 to 1200 dots an inch")
 	}
 	q, err := s.read(c.File)
@@ -71,8 +71,13 @@ func (c drawCommand) write(s streams, p *draw.Picture) error {
 		return err
 	}
 	switch ext := strings.ToLower(filepath.Ext(c.Output)); ext {
-	case ".svg", "":
+	case ".svg":
 		return s.write(c.Output, draw.SVG(p))
+	case "":
+		if c.Output != "" && c.Output != "-" {
+			return usage(fmt.Sprintf("what kind of picture is %s? end its name in .svg, .pdf or .png", c.Output))
+		}
+		return s.write("-", draw.SVG(p))
 	case ".png":
 		png, err := draw.PNG(p, c.Dpi)
 		if err != nil {

@@ -151,7 +151,7 @@ func unknownsOf(a *answer.Answers) int {
 		unknown(s.Support.On.At)
 		unknown(s.Support.By.At)
 		unknown(s.Angle)
-		unknown(s.Mu)
+		unknown(s.Support.Mu)
 		switch {
 		case s.Reading.Known():
 		case s.Kind == question.Clamp && level, (s.Kind == question.Pivot || s.Kind == question.Hinge) && !level:
@@ -171,7 +171,7 @@ func unknownsOf(a *answer.Answers) int {
 		b := &l.Bodies[i]
 		unknown(b.Body.Weight)
 		unknown(b.Mass)
-		unknown(b.Centre.At)
+		unknown(b.Body.Centre.At)
 		unknown(b.Angle)
 	}
 	for i := range l.Loads {

@@ -45,6 +45,9 @@ func (s streams) text(file string) (name, text string, err error) {
 		r, name = f, file
 	}
 	b, err := io.ReadAll(io.LimitReader(r, largest+1))
+	if file != "" && folder(file) {
+		return name, "", usage(fmt.Sprintf("%s is a folder; name a question file in it", file))
+	}
 	if err != nil {
 		return name, "", fmt.Errorf("reading %s: %w", name, err)
 	}
@@ -104,12 +107,24 @@ func (s streams) each(files []string, f func(file string) error) error {
 	return worst
 }
 
+func folder(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.IsDir()
+}
+
 // write writes a file by way of a temporary one beside it, so that nothing is left half-written.
-// "-" or "" writes to standard output.
+// "-" or "" writes to standard output. What stands there already and is no ordinary file, such as a
+// device, is written to and never replaced.
 func (s streams) write(file string, content []byte) error {
 	if file == "" || file == "-" {
 		_, err := s.out.Write(content)
 		return err
+	}
+	if info, err := os.Stat(file); err == nil && !info.Mode().IsRegular() {
+		if err := os.WriteFile(file, content, 0o644); err != nil {
+			return fmt.Errorf("writing %s: %w", file, err)
+		}
+		return nil
 	}
 	dir := filepath.Dir(file)
 	if err := os.MkdirAll(dir, 0o755); err != nil {
