@@ -34,7 +34,7 @@ func (f Fault) Shown() string {
 		return f.Error() + "\n"
 	}
 	const widest = 160
-	line, column := f.Line, f.Span.Column
+	line, column := strings.Map(shown, f.Line), f.Span.Column
 	if n := utf8.RuneCountInString(line); n > widest { // a window of a very long line
 		r := []rune(line)
 		start := min(max(0, column-widest/2), n-widest)
@@ -53,6 +53,14 @@ func (f Fault) Shown() string {
 	}
 	carets := max(1, min(f.Span.End-f.Span.Column, utf8.RuneCountInString(line)-column+1))
 	return f.Error() + "\n    " + line + "\n    " + under.String() + strings.Repeat("^", carets) + "\n"
+}
+
+// shown stands in for characters that would command a terminal.
+func shown(r rune) rune {
+	if unprintable(r) || r == utf8.RuneError {
+		return '\uFFFD'
+	}
+	return r
 }
 
 // Faults are all faults of one file, in the order of its lines.

@@ -28,6 +28,11 @@ type token struct {
 func (t token) is(word string) bool { return t.kind == wordToken && t.text == word }
 func (t token) mark(m byte) bool    { return t.kind == markToken && t.text[0] == m }
 
+const hidden = "this character cannot be seen and means nothing here"
+
+// unprintable reports whether a character is a command to a terminal and no text.
+func unprintable(r rune) bool { return unicode.IsControl(r) && r != '\t' }
+
 // scan splits a line into tokens, appended to toks. It returns the comment at its end, without
 // the #, or the offset of what cannot be read and why.
 func scan(s string, toks []token) (_ []token, comment string, commented bool, bad int, why string) {
@@ -42,6 +47,9 @@ func scan(s string, toks []token) (_ []token, comment string, commented bool, ba
 			text, n, ok := scanText(s[i:])
 			if !ok {
 				return toks, "", false, i, "this quotation mark is never closed"
+			}
+			if k := strings.IndexFunc(s[i:i+n], unprintable); k >= 0 {
+				return toks, "", false, i + k, hidden
 			}
 			toks = append(toks, token{textToken, text, i, i + n})
 			i += n
@@ -59,7 +67,7 @@ func scan(s string, toks []token) (_ []token, comment string, commented bool, ba
 				continue
 			}
 			if unicode.IsControl(r) || r == '\ufeff' {
-				return toks, "", false, i, "this character cannot be seen and means nothing here"
+				return toks, "", false, i, hidden
 			}
 			k := wordLength(s[i:])
 			toks = append(toks, token{wordToken, s[i : i+k], i, i + k})

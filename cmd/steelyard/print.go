@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"steelyard/answer"
@@ -36,8 +37,11 @@ func (printCommand) Help() string {
 
 // Run prints the questions on one sheet.
 func (c printCommand) Run(s streams) error {
-	if c.Size < 9 || c.Size > 36 {
+	if !(c.Size >= 9 && c.Size <= 36) { // NaN too
 		return usage("the text must be from 9 to 36 points; 11 is usual, 18 and 24 are large print")
+	}
+	if ext := filepath.Ext(c.Output); c.Output != "-" && !strings.EqualFold(ext, ".pdf") {
+		return usage(fmt.Sprintf("a sheet is written as .pdf; %s is no such name", c.Output))
 	}
 	set := sheet.Set{Title: c.Title, Code: c.Code}
 	err := s.each(c.Files, func(file string) error {
