@@ -1,5 +1,6 @@
 # make run    builds the program, takes the questions of the bank through it into ./out/ and says what to open
 # make test   installs the Debian packages that tests need, if missing, and runs all tests
+# make gallery draws docs/gallery.md anew, with every question of the bank
 # make bench  the benchmarks; make fuzz: 60 s for each fuzz target; make lint: vet and staticcheck
 GO ?= go
 VERSION := $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
@@ -7,13 +8,16 @@ FLAGS := -trimpath -ldflags "-s -w -X main.version=$(VERSION)"
 FUZZTIME ?= 60s
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@2026.1
 
-.PHONY: run build test packages bench fuzz lint pictures
+.PHONY: run build gallery test packages bench fuzz lint pictures
 
 run: build
 	@bin/steelyard bank gallery -o out
 
 build:
 	CGO_ENABLED=0 $(GO) build $(FLAGS) -o bin/steelyard ./cmd/steelyard
+
+gallery:
+	$(GO) test ./cmd/steelyard -run TestGalleryPageIsUpToDate -update
 
 test: packages
 	$(GO) vet ./...

@@ -82,11 +82,16 @@ func TestQuestionsHaveNoFaults(t *testing.T) {
 	}
 }
 
-// variants calls f with the numbers of q at all ends of their ranges, and at 200 chosen at random.
+// variants calls f with the numbers of q at all ends of their ranges, and at many chosen at random.
 func variants(t *testing.T, q *question.Question, f func(name string, v *question.Question)) {
 	t.Helper()
 	random := rand.New(rand.NewPCG(3, 14))
-	const chosen = 200
+	chosen := 200
+	for _, p := range q.Parts {
+		if p.OfAngle || p.Ask == question.AskLeastCoefficient {
+			chosen = 8 // such limits are searched for, in many solutions
+		}
+	}
 	for pick := range 1<<len(q.Vary) + chosen {
 		c := q.Clone()
 		name := ""

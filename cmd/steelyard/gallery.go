@@ -24,8 +24,7 @@ type bankGallery struct {
 func (bankGallery) Help() string {
 	return `Examples:
   steelyard bank gallery
-  steelyard bank gallery -o out
-  steelyard bank gallery --docs docs`
+  steelyard bank gallery -o out`
 }
 
 // Run takes every question of the bank through the whole of the engine: the question file, its answers
