@@ -267,6 +267,9 @@ func (s *scene) distanceSymbol(d Distance) formula.Node {
 	if d.Letter != "d" {
 		say = u.Words
 	}
-	sub := u.Sub
-	return formula.Symbol(d.Letter, sub, say, d.Slant)
+	value := d.Slant
+	if value < 1e-12 {
+		value = 0
+	}
+	return formula.Symbol(d.Letter, u.Sub, say, value)
 }

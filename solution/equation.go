@@ -266,6 +266,9 @@ var (
 // node writes the force of a term: as given, as found, or its symbol.
 func (s *scene) node(f *Force, values []float64) formula.Node {
 	if f.known() {
+		if s.extra > 0 && !f.Given.Exact && f.Zero == "" && f.Kind != Turn {
+			return s.number(f.Value, "N")
+		}
 		return f.Given
 	}
 	if v := values[f.Size]; !math.IsNaN(v) {

@@ -101,6 +101,7 @@ type scene struct {
 	unknowns              []Unknown
 	relations             []relation
 	figures               int
+	extra                 int           // more figures while an equation is written whose terms nearly cancel
 	decimals              int           // of lengths, one more than there are; 0 until counted
 	lengthUnit, forceUnit quantity.Unit // that the question uses
 	limit                 limit

@@ -54,7 +54,7 @@ func (w *solver) slope(r *answer.Result, p *answer.Support) []Route {
 		return nil
 	}
 	k.mayEarn(answering, 0, nil)
-	k.step(Result, say("The smaller angle comes first: "+body+" "+how+"."), k.safeLine(s.number(least, "°"), s.final(least, "°", answer.Down), []formula.Node{theta}))
+	k.step(Result, say("The smaller angle comes first: "+body+" "+how+"."), Line{Formula: formula.Equal(theta, s.final(least, "°", answer.Nearest))})
 	return []Route{w.finish(k, r, "comparing sliding and toppling", nil)}
 }
 

@@ -3,6 +3,7 @@ package solution_test
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -158,4 +159,44 @@ part a: find force B marks 3
 	if q.a.Results[0].Part.Ask != question.AskForce {
 		t.Error("the part asks for something else")
 	}
+}
+
+// A pupil who keys in a printed line gets the printed result, to the last digit but one.
+func TestACalculatorAgrees(t *testing.T) {
+	for _, q := range every(t) {
+		lines(q.s, func(where string, n formula.Node) {
+			if n.Op != formula.Equals || n.Text != "=" {
+				return
+			}
+			for i := 1; i < len(n.Args); i++ {
+				last := n.Args[i]
+				keyed := formula.Eval(n.Args[i-1])
+				if last.Op != formula.Num || math.IsNaN(keyed) || holdsSymbol(n.Args[i-1]) || math.Abs(last.Value) < 1e-6 {
+					continue
+				}
+				unit := lastDigit(last)
+				if len(strings.TrimLeft(strings.ReplaceAll(last.Text, ".", ""), "−0")) > 3 {
+					unit *= 10 // a number on its way has a figure more than answers have
+				}
+				if math.Abs(keyed-last.Value) > 1.01*unit {
+					t.Errorf("%s %s: keyed in, %s gives %.6g", q.name, where, formula.Text(n), keyed)
+				}
+			}
+		})
+	}
+}
+
+func holdsSymbol(n formula.Node) bool {
+	return n.Op == formula.Sym || slices.ContainsFunc(n.Args, holdsSymbol)
+}
+
+// lastDigit is what one more in the last digit of a printed number is worth, in SI units.
+func lastDigit(n formula.Node) float64 {
+	digits := strings.TrimLeft(n.Text, "−")
+	_, after, _ := strings.Cut(digits, ".")
+	power := -len(after)
+	if after == "" { // the zeros that a whole number ends in may not be meant
+		power = len(digits) - len(strings.TrimRight(digits, "0"))
+	}
+	return formula.Rounded("1", n.Unit).Value * math.Pow10(power)
 }

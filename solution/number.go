@@ -37,8 +37,11 @@ func minusSign(digits string) string {
 // fewer where they hold it exactly.
 func (s *scene) number(v float64, unit string) formula.Node {
 	unit, factor := s.inUnit(unit)
-	return decimal(v/factor, unit, s.figures)
+	return decimal(v/factor, unit, s.digits())
 }
+
+// digits is how many figures a number on its way has, less one: three at least, and more where terms nearly cancel.
+func (s *scene) digits() int { return max(s.figures, 3) + s.extra }
 
 // inUnit is the unit that the question uses for newtons and newton metres, and its size in SI.
 func (s *scene) inUnit(unit string) (string, float64) {
@@ -91,7 +94,7 @@ func (s *scene) lengthIn(v float64, unit string, decimals int, size float64) for
 			return formula.Given(minusSign(text), unit)
 		}
 	}
-	return formula.Rounded(minusSign(quantity.RoundFigures(v, max(s.figures+1, 4))), unit)
+	return formula.Rounded(minusSign(quantity.RoundFigures(v, s.digits()+1)), unit)
 }
 
 // lengthDecimals is the most decimals that a length of the question has, in unit u.

@@ -202,23 +202,35 @@ func (w *solver) component(r *answer.Result, fs []*Force, d statics.Vec, name st
 			us = append(us, f.Size)
 		}
 	}
-	return w.several(r, us, "its "+name+" component", func(k *worker) {
-		var nodes []formula.Node
-		total := 0.0
-		for _, f := range along {
-			c := dot(f.Way, d)
-			n := flat(w.s.node(f, k.values), trigOrOne(w.s.trig(c, f.On, f)))
-			if c < 0 {
-				n = formula.Minus(n)
-			}
-			nodes = append(nodes, n)
-			total += c * f.size(k.values)
+	return w.several(r, us, "its "+name+" component", func(k *worker) { w.componentLines(k, r, along, d, name) })
+}
+
+// componentLines adds up the parts of forces along a direction; what acts the way of the total counts as positive.
+func (w *solver) componentLines(k *worker, r *answer.Result, along []*Force, d statics.Vec, name string) {
+	total := 0.0
+	for _, f := range along {
+		total += dot(f.Way, d) * f.size(k.values)
+	}
+	var nodes []formula.Node
+	for _, f := range along {
+		c := dot(f.Way, d)
+		trig := w.s.trig(c, f.On, f)
+		n := flat(w.s.node(f, k.values), trigOrOne(trig))
+		if c*total < 0 {
+			n = formula.Minus(n)
 		}
-		k.mayEarn(answering, 0, nil)
-		sym := formula.Symbol(along[0].Letter, r.Part.Thing+", "+name, "the "+name+" force at "+r.Part.Thing, total)
-		k.step(Result, nil, Line{Formula: formula.Equal(sym, formula.Add(nodes...), w.s.final(total, "N", answer.Nearest))})
-		k.step(Reading, say("It acts "+way(statics.Vec{X: d.X * total, Y: d.Y * total}, 3)+"."))
-	})
+		nodes = append(nodes, n)
+		if trig != nil {
+			k.step(Choosing, say("The "+name+" component of "+f.Words+" is ", formula.Times(w.s.symbol(f), trig.node()), "."))
+		}
+	}
+	letter := "X"
+	if d.Y != 0 {
+		letter = "Y"
+	}
+	k.mayEarn(answering, 0, nil)
+	sym := formula.Symbol(letter, r.Part.Thing, "the "+name+" force at "+r.Part.Thing, math.Abs(total))
+	k.step(Result, nil, Line{Formula: formula.Equal(sym, formula.Add(nodes...), w.s.final(math.Abs(total), "N", answer.Nearest)), Note: way(statics.Vec{X: d.X * total, Y: d.Y * total}, 3)})
 }
 
 func trigOrOne(t *Trig) formula.Node {
@@ -234,9 +246,38 @@ func (w *solver) direction(r *answer.Result, fs []*Force) []Route {
 		return w.both(r, fs, true)
 	}
 	if len(fs) == 1 {
-		return []Route{w.sentence(r, capital(fs[0].Words)+" acts along one line: it points "+r.Shown+".")}
+		return []Route{w.oneLine(r, fs[0])}
 	}
 	return nil
+}
+
+// oneLine says where a force points that acts along one line, whatever its size.
+func (w *solver) oneLine(r *answer.Result, f *Force) Route {
+	s := w.s
+	p, b := s.l.SupportNamed(f.Name), &s.l.Bodies[f.On]
+	angle := math.Atan2(math.Abs(f.Way.Y), math.Abs(f.Way.X))
+	why, surface := "", formula.Node{}
+	switch {
+	case p == nil || plainForce(f):
+	case p.Kind == question.Slope && p.Support.Angle.Known():
+		why, surface = "A smooth surface can only push at right angles to itself, and this one is at ", acute(given(p.Support.Angle))
+	case b.Body.Angle.Known() && math.Abs(dot(b.Axis, f.Way)) < 1e-9:
+		why, surface = capital(f.Words)+" acts at right angles to "+s.body(f.On)+", which is at ", acute(given(b.Body.Angle))
+	case len(f.Angles) > 0 && p.To != nil:
+		k := s.worker(nil)
+		e := &Equation{Bodies: []int{f.On}}
+		k.lines(e)
+		w.sayAnswer(k, r, capital(f.Words)+" acts along that line: it points "+r.Shown+".")
+		return w.finish(k, r, "the line that it acts along", nil)
+	}
+	if why == "" || math.Abs(angle+surface.Value-math.Pi/2) > 1e-9 {
+		return w.sentence(r, capital(f.Words)+" acts along one line: it points "+r.Shown+".")
+	}
+	k := s.worker(nil)
+	k.step(Stating, say(why, surface, " to the horizontal."))
+	k.mayEarn(answering, 0, nil)
+	k.step(Result, nil, Line{Formula: formula.Equal(formula.Symbol("θ", "", "the angle to the horizontal", angle), formula.Add(formula.Given("90", "°"), formula.Minus(surface)), s.final(angle, "°", answer.Nearest)), Note: shown(r)})
+	return w.finish(k, r, "the line that it acts along", nil)
 }
 
 // both works out two components, and their resultant or its direction.

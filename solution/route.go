@@ -123,6 +123,8 @@ func (w *worker) move(m move) {
 	e, u := m.equation, m.gives
 	v := w.s.solve(e, u, w.values)
 	w.choosing(e, u)
+	w.s.extra = w.lost(e, u)
+	defer func() { w.s.extra = 0 }()
 	switch {
 	case e.Kind == Limiting:
 		w.limiting(e, u, v)
@@ -385,8 +387,31 @@ func (w *worker) reading(u int, v float64) {
 	}
 }
 
+// lost is how many figures a sum loses because its terms nearly cancel: with so many more, a person who keys the
+// line in gets the printed result.
+func (w *worker) lost(e *Equation, u int) int {
+	if e.Kind == Limiting || w.s.unknowns[u].Kind == OfAngle {
+		return 0
+	}
+	most, left := 0.0, 0.0
+	for i := range e.Terms {
+		t := &e.Terms[i]
+		if t.Force.Size == u || t.Force.Place == u {
+			continue
+		}
+		v := e.coefficient(t) * t.Force.size(w.values)
+		most, left = max(most, math.Abs(v)), left+v
+	}
+	if ratio := most / math.Abs(left); ratio > 3 && ratio < 1e6 {
+		return int(math.Ceil(math.Log10(ratio)))
+	}
+	return 0
+}
+
 // result writes the value of u: rounded if it is what was asked for, with more figures otherwise.
 func (w *worker) result(u int, v float64) formula.Node {
+	defer func(extra int) { w.s.extra = extra }(w.s.extra)
+	w.s.extra = 0
 	if u == w.target {
 		return w.s.final(v, w.s.unknowns[u].Unit, w.way)
 	}

@@ -2,9 +2,11 @@ package solution
 
 import (
 	"math"
+	"slices"
 
 	"steelyard/answer"
 	"steelyard/formula"
+	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/statics"
 )
@@ -35,7 +37,7 @@ func (w *solver) frictions(r *answer.Result) []Route {
 }
 
 func (w *solver) compare(k *worker, r *answer.Result, p *answer.Support, f, n *Force) {
-	s := w.s
+	s := k.s
 	needed, normal := f.size(k.values), n.size(k.values)
 	most := p.Mu * normal
 	k.step(Stating, say("The friction that is needed is ", formula.Equal(s.symbol(f), s.number(needed, "N")), ". The greatest there can be is the coefficient of friction times the normal force."))
@@ -92,12 +94,54 @@ func (w *solver) moves(r *answer.Result) []Route {
 			break
 		}
 	}
+	if len(k.steps) == 0 {
+		if routes := w.tooMuchFriction(r); routes != nil {
+			return routes
+		}
+	}
 	words := "So it does not stay at rest: " + answer.MotionInWords(l, w.a.Solution.Motion) + "."
 	if r.Part.Ask != question.AskWhether {
 		words += " The forces of equilibrium that are asked for do not exist."
 	}
 	w.sayAnswer(k, r, words)
 	return []Route{w.finish(k, r, "finding the way it would move", nil)}
+}
+
+// tooMuchFriction supposes that nothing slips, finds the friction that this asks for, and compares it with the
+// greatest there can be; nil where that does not settle it.
+func (w *solver) tooMuchFriction(r *answer.Result) []Route {
+	l := w.a.Layout
+	sys := l.System
+	sys.Joints = slices.Clone(sys.Joints)
+	for i := range sys.Joints {
+		if j := &sys.Joints[i]; j.Mu > 0 {
+			j.Mu = math.Inf(1)
+		}
+	}
+	sol, err := statics.Solve(&sys)
+	if err != nil || sol.State != statics.Unique {
+		return nil
+	}
+	still := w.in(newScene(w.a, l, sol.Reactions, r.Part, limit{}))
+	for i := range l.Supports {
+		p := &l.Supports[i]
+		f, n := still.s.forceOf(p.Name, Friction), still.s.forceOf(p.Name, Normal)
+		if f == nil || n == nil || f.Size < 0 || n.Size < 0 || math.Abs(f.Value) <= p.Mu*n.Value {
+			continue
+		}
+		return still.several(r, []int{n.Size, f.Size}, "comparing the friction needed with the greatest there can be", func(k *worker) {
+			still.compare(k, r, p, f, n)
+			k.step(Reading, say("So it does not stay at rest: "+quantity.Typeset(answer.MotionInWords(l, w.a.Solution.Motion))+"."))
+		})
+	}
+	return nil
+}
+
+// in is a solver of the same question in another scene, where nothing has been found yet.
+func (w *solver) in(s *scene) *solver {
+	other := *w
+	other.s, other.known, other.by, other.told = s, make([]bool, len(s.unknowns)), make([]string, len(s.unknowns)), map[int]bool{}
+	return &other
 }
 
 // unbalanced compares the moments of the given forces about the point that a body turns about.
