@@ -21,6 +21,10 @@ var knows = map[string]string{
 	"figure":   "quantity statics question answer draw font",
 	"sheet":    "quantity statics question answer formula solution draw font pdf figure",
 	"bank":     "",
+	"slip":     "quantity statics question answer formula solution",
+	"variant":  "quantity statics question answer formula solution slip",
+	"review":   "quantity statics question answer formula solution slip variant",
+	"class":    "",
 }
 
 func TestArrowsGoOneWay(t *testing.T) {

@@ -3,6 +3,8 @@ package main
 import (
 	"steelyard/answer"
 	"steelyard/question"
+	"steelyard/review"
+	"steelyard/solution"
 )
 
 type tidyCommand struct {
@@ -72,6 +74,21 @@ func (c checkCommand) Run(s streams) error {
 		if len(faults) > 0 {
 			return s.refuse(faults)
 		}
-		return nil
+		doubts, err := doubts(q)
+		s.warn(doubts)
+		return err
 	})
+}
+
+// doubts is what a colleague would say of a question that has no faults.
+func doubts(q *question.Question) (question.Faults, error) {
+	a, err := answer.Solve(q)
+	if err != nil {
+		return nil, err
+	}
+	sol, err := solution.Solve(a)
+	if err != nil {
+		return nil, err
+	}
+	return review.Review(a, sol), nil
 }
