@@ -22,7 +22,6 @@ var knows = map[string]string{
 	"sheet":    "quantity statics question answer formula solution draw font pdf figure",
 	"bank":     "",
 	"slip":     "quantity statics question answer formula solution",
-	"variant":  "quantity statics question answer formula solution slip",
 	"review":   "quantity statics question answer formula solution slip variant",
 	"class":    "",
 }
