@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"steelyard/slip"
 )
 
 var update = flag.Bool("update", false, "write docs/gallery.md and its drawings anew")
@@ -106,6 +108,32 @@ func TestEveryKindHasAQuestion(t *testing.T) {
 	for _, k := range kinds {
 		if !used[k] {
 			t.Errorf("no question of the bank is of the kind %s", k)
+		}
+	}
+}
+
+// Every trap is a slip of the catalogue that can be made in its question; where some part is not worked
+// out by equations, that it is in the catalogue has to do.
+func TestTrapsAreSlipsThatCanBeMade(t *testing.T) {
+	for _, name := range familyNames() {
+		f, err := openFamily(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		plan, _, err := slip.Make(f.question)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		for _, trap := range f.question.Traps {
+			can := len(plan.Without) > 0 ||
+				slices.ContainsFunc(plan.Cases, func(c slip.Case) bool { return c.Slip.Name == trap }) ||
+				slices.ContainsFunc(plan.Words, func(s slip.Slip) bool { return s.Name == trap })
+			switch {
+			case slip.Named(trap) == nil:
+				t.Errorf("%s: the catalogue has no slip %s", name, trap)
+			case !can:
+				t.Errorf("%s: the slip %s cannot be made in it", name, trap)
+			}
 		}
 	}
 }
