@@ -3,6 +3,7 @@ package slip
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"steelyard/answer"
 	"steelyard/quantity"
@@ -22,10 +23,10 @@ type Plan struct {
 	Without     []string // parts whose answers no slip here touches, since they are not worked out by equations
 	scenes      []*scene
 	parts       []part
-	base        []float64 // right values of the main arrangement's unknowns, with the question's own numbers
+	near        []*question.Question // with its own numbers, and with others near by
 	two         *two
-	lengthPower int  // of ten, of the question's unit of length
-	solves      bool // the numbers need the whole of package answer, as where an angle is unknown
+	lines       int
+	lengthPower int // of ten, of the question's unit of length
 }
 
 // A Slot is a number that is asked for.
@@ -108,7 +109,7 @@ func NewPlan(a *answer.Answers, s *solution.Solution) (p *Plan, err error) {
 		return nil, err
 	}
 	p = &Plan{Question: a.Layout.Question, Answers: a}
-	p.scenes = append(p.scenes, newScene(w, a.Layout, -1, 0))
+	p.scenes = append(p.scenes, newScene(w, a.Layout))
 	p.two = p.findTwo()
 	p.lengthPower = answer.UnitFor(p.Question, quantity.Length).Power
 	for i := range a.Results {
@@ -152,9 +153,9 @@ func (p *Plan) addPart(i int, s *solution.Solution) {
 		if route.Working != nil {
 			works = []*solution.Working{route.Working}
 		}
-		for k, w := range works {
+		for _, w := range works {
 			if w != nil {
-				out.chains = append(out.chains, p.chain(w, i, k))
+				out.chains = append(out.chains, p.chain(w, i))
 			}
 		}
 	}
@@ -185,7 +186,7 @@ func (p *Plan) addSlots(out *part, i int) {
 	case out.Ask == question.AskRange:
 		add("low", r.Low)
 		add("high", r.High)
-	case out.Ask == question.AskCentre && !math.IsNaN(r.Second), r.Low != r.High:
+	case out.Ask == question.AskCentre && !math.IsNaN(r.Second), r.Low < r.High:
 	default:
 		add("", r.Value)
 	}
@@ -301,9 +302,8 @@ func (p *Plan) check() {
 	}
 	for range p.parts { // dropping one part may leave a later one without what it needs
 		r := p.Reckoner()
-		if err := r.Take(p.Question); err != nil {
-			p.solves = true
-			continue
+		if r.Take(p.Question) != nil {
+			return
 		}
 		r.run(nil, r.right)
 		bad := false
@@ -329,13 +329,7 @@ func (p *Plan) check() {
 	for i := range p.parts {
 		if x := &p.parts[i]; x.finish == given || x.finish == inWords {
 			p.Without = append(p.Without, x.Name)
-			p.solves = p.solves || x.finish == given
 		}
-	}
-	r := p.Reckoner()
-	if r.Take(p.Question) == nil {
-		r.run(nil, r.right)
-		p.base = append([]float64(nil), r.values...)
 	}
 }
 
@@ -360,32 +354,59 @@ func (p *Plan) addSlip(s *Slip) {
 	if s.on != nil {
 		ofs = s.on(p)
 	}
+	cases := make([]Case, len(ofs))
+	for i, of := range ofs {
+		cases[i] = Case{Slip: *s, of: of, Touches: make([]bool, len(p.Slots))}
+		if of >= 0 {
+			cases[i].Of = p.scenes[0].forces[of].Words
+		}
+	}
+	// With the question's own numbers a slip may change nothing, as equal shares do where everything
+	// stands midway: it can be made all the same. So it is tried with numbers near by too.
+	for _, q := range p.nearby() {
+		p.try(cases, q)
+	}
+	for i := range cases {
+		if slices.Contains(cases[i].Touches, true) {
+			p.Cases = append(p.Cases, cases[i])
+		}
+	}
+}
+
+// try notes which slots the cases change with the numbers of q.
+func (p *Plan) try(cases []Case, q *question.Question) {
 	r := p.Reckoner()
-	if r.Take(p.Question) != nil {
+	if r.Take(q) != nil {
 		return
 	}
 	r.run(nil, r.right)
 	out := make([]float64, len(p.Slots))
-	for _, of := range ofs {
-		c := Case{Slip: *s, of: of}
-		if of >= 0 {
-			c.Of = p.scenes[0].forces[of].Words
-		}
-		c.Touches = make([]bool, len(p.Slots))
+	for i := range cases {
+		c := &cases[i]
 		r.touched = c.Touches
-		r.run([]*Case{&c}, out)
+		r.run([]*Case{c}, out)
 		r.touched = nil
-		some := false
-		for i, v := range out {
-			if !same(v, r.right[i]) {
-				c.Touches[i] = true
-			}
-			some = some || c.Touches[i]
-		}
-		if some {
-			p.Cases = append(p.Cases, c)
+		for k, v := range out {
+			c.Touches[k] = c.Touches[k] || !same(v, r.right[k])
 		}
 	}
+}
+
+// nearby lists the question and two of the same kind whose numbers differ by a few per cent, each its own way.
+func (p *Plan) nearby() []*question.Question {
+	if p.near != nil {
+		return p.near
+	}
+	p.near = []*question.Question{p.Question}
+	for probe := range 2 {
+		q := p.Question.Clone()
+		for i, n := range q.Numbers() {
+			v := q.Value(n.Thing, n.Attribute)
+			v.Quantity = quantity.Of(v.SI()*(1+0.01*float64((7*i+11*probe)%9-4)), v.Unit)
+		}
+		p.near = append(p.near, q)
+	}
+	return p.near
 }
 
 func same(a, b float64) bool {
