@@ -45,6 +45,8 @@ func TestGoodQuestionHasNoDoubts(t *testing.T) {
 // Each row changes the good question in one way, and names the doubt that this must raise.
 func TestDoubts(t *testing.T) {
 	tests := []struct{ name, old, new, want string }{
+		{"shared equally: weight and load both midway between the supports",
+			"at 0.70 m", "at 1.30 m;on plank at 1.20 m;on plank at 2.40 m", "right answer can be had by a wrong method: Each support takes half"},
 		{"the answer stands in the wording: P is 570 N",
 			"level 16-18", "level 16-18\ntext \"A {plank.length} uniform footbridge of weight {plank.weight} on the left sill P at {P.at} and the right sill Q at {Q.at}. A keeper, {K.weight}, stands at {K.at}. Another weighs 570 N.\"", "part a: the answer, 570 N, stands in the wording"},
 		{"too many marks", "marks 3", "marks 9", "part a has 9 marks for 1 equation"},
