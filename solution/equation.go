@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"steelyard/formula"
+	"steelyard/question"
 	"steelyard/statics"
 )
 
@@ -20,9 +21,11 @@ const (
 type Term struct {
 	Force *Force
 	Arm   Distance // in moments
-	Share *Trig    // in a balance: the part of the force along the direction; nil for all of it
-	Sense int      // +1 anticlockwise or along the direction, −1 the other way
-	Other bool     // the force that the body exerts, opposite to the one that Force describes
+	// Share is the part of the force that the term takes: along the direction of a balance; in moments the level
+	// or the upright part of a force at a slant on a body whose angle is unknown. Nil for all of it.
+	Share *Trig
+	Sense int  // +1 anticlockwise or along the direction, −1 the other way
+	Other bool // the force that the body exerts, opposite to the one that Force describes
 }
 
 // A Direction is one that forces are balanced in.
@@ -57,6 +60,10 @@ func (s *scene) moments(bodies []int, p Pivot) *Equation {
 			e.Terms = append(e.Terms, Term{Force: f, Arm: Distance{Unknown: -1}, Sense: int(f.Turn) * side, Other: side < 0})
 			continue
 		}
+		if s.slantsOn(f) {
+			e.Terms = append(e.Terms, s.levelAndUpright(f, &e.Pivot, side)...)
+			continue
+		}
 		d, sense := s.arm(f, &e.Pivot)
 		if sense == 0 {
 			e.Passing = append(e.Passing, f)
@@ -69,6 +76,33 @@ func (s *scene) moments(bodies []int, p Pivot) *Equation {
 		e.Terms = append(e.Terms, Term{Force: f, Arm: d, Sense: sense * side, Other: side < 0})
 	}
 	return e
+}
+
+// slantsOn reports whether a force has a fixed direction, at a slant, on a body whose angle is unknown: then only
+// its level and its upright part have arms that go by the sine and the cosine of that angle.
+func (s *scene) slantsOn(f *Force) bool {
+	if plainForce(f) || f.Kind == Turn || f.Zero != "" || f.Place >= 0 || s.angleOf(f.On) < 0 {
+		return false
+	}
+	if p := s.l.SupportNamed(f.Name); p != nil {
+		return p.Kind == question.Slope || p.Direction != nil && p.Direction.Along == ""
+	}
+	d := s.l.LoadNamed(f.Name)
+	return d != nil && d.Direction != nil && d.Direction.Along == ""
+}
+
+// levelAndUpright are the moments of the two parts of a force; none where it acts at the pivot.
+func (s *scene) levelAndUpright(f *Force, p *Pivot, side int) []Term {
+	var list []Term
+	for _, axis := range []statics.Vec{{X: 1}, {Y: 1}} {
+		c := dot(f.Way, axis)
+		part := *f
+		part.Way = statics.Vec{X: axis.X * float64(signOf(c)), Y: axis.Y * float64(signOf(c))}
+		if d, sense := s.arm(&part, p); sense != 0 {
+			list = append(list, Term{Force: &part, Arm: d, Share: s.slope(c, f), Sense: sense * side, Other: side < 0})
+		}
+	}
+	return list
 }
 
 // balance is the balance of forces along one direction.
@@ -86,6 +120,9 @@ func (s *scene) balance(bodies []int, d Direction) *Equation {
 			sense = -side
 		}
 		t := Term{Force: f, Share: s.trig(part, f.On, f), Sense: sense, Other: side < 0}
+		if s.slantsOn(f) {
+			t.Share = s.slope(part, f)
+		}
 		if f.Zero != "" {
 			e.Gone = append(e.Gone, t)
 			continue
@@ -153,7 +190,7 @@ func (e *Equation) coefficient(t *Term) float64 {
 	case t.Force.Kind == Turn:
 		return float64(t.Sense)
 	}
-	return float64(t.Sense) * t.Arm.Metres()
+	return float64(t.Sense) * t.Arm.Metres() * t.Share.value()
 }
 
 // size is the force of a term in newtons, with what has been found so far; NaN if it isn't known.
@@ -244,7 +281,7 @@ func (s *scene) solveAngle(e *Equation, u int, values []float64) float64 {
 		if t.Force.Kind == Turn || t.Arm.Trig == nil || t.Arm.From == nil || t.Arm.Trig.Angle.Op != formula.Sym {
 			return math.NaN()
 		}
-		m := float64(t.Sense) * t.Arm.Slant * t.Force.size(values)
+		m := float64(t.Sense) * t.Arm.Slant * t.Share.value() * t.Force.size(values)
 		if t.Arm.Trig.Func == "sin" {
 			sin += m
 		} else {

@@ -200,7 +200,7 @@ func (w *solver) check() []Step {
 		}
 		mixed := false
 		for i := range e.Terms {
-			if d := e.Terms[i].Arm; d.Unknown >= 0 && d.From == nil {
+			if d := e.Terms[i].Arm; d.From == nil && (d.Unknown >= 0 || d.Trig != nil) {
 				mixed = true // the plan does not say how it is found
 			}
 		}

@@ -161,6 +161,22 @@ part a: find force B marks 3
 	}
 }
 
+// The picture and the forces of a greatest or least angle are those at that angle.
+func TestAngleLimitsAreAtTheLimit(t *testing.T) {
+	for _, q := range every(t) {
+		for i := range q.a.Results {
+			r := &q.a.Results[i]
+			if !r.Part.OfAngle || math.IsNaN(r.Value) || r.Layout.BodyNamed(r.Part.Thing) == nil {
+				continue
+			}
+			axis := r.Layout.BodyNamed(r.Part.Thing).Axis
+			if got := math.Atan2(axis.Y, axis.X); math.Abs(got-r.Value) > 1e-9 {
+				t.Errorf("%s (%s): the arrangement is at %.4g rad, the limit at %.4g rad", q.name, r.Part.Name, got, r.Value)
+			}
+		}
+	}
+}
+
 // A pupil who keys in a printed line gets the printed result, to the last digit but one.
 func TestACalculatorAgrees(t *testing.T) {
 	for _, q := range every(t) {

@@ -2,6 +2,7 @@ package solution
 
 import (
 	"math"
+	"slices"
 
 	"steelyard/formula"
 	"steelyard/statics"
@@ -53,10 +54,13 @@ func (w *worker) product(t *Term, f form) formula.Node {
 	if t.Force.Kind == Turn {
 		return force
 	}
+	if t.Share != nil {
+		force = flat(force, t.Share.node())
+	}
 	placed := w.has(t.Arm.Unknown) && (t.Arm.Trig == nil || w.has(t.Arm.Trig.Unknown))
 	known := !math.IsNaN(size) && placed
 	if f == asMoments && known {
-		return s.number(size*t.Arm.Metres(), "N m")
+		return s.number(size*t.Share.value()*t.Arm.Metres(), "N m")
 	}
 	d := w.slant(t.Arm)
 	if f == asFound && t.Arm.Unknown < 0 {
@@ -422,11 +426,16 @@ func (w *worker) angleLines(e *Equation, u int, v float64) {
 		return formula.Add(append(first, then...)...)
 	}
 	found := func(t *Term) formula.Node { return w.product(t, asFound) }
+	if slices.ContainsFunc(e.Terms, func(t Term) bool { return t.Share != nil }) {
+		w.step(Choosing, say("A force at a slant is taken as its level and its upright part, each with its own arm about "+e.Pivot.Name+"."))
+	}
 	lines := []Line{{Formula: formula.Equal(signed(level, plus, found), signed(upright, -plus, found))}}
 	w.mayEarn(moments, 0, e)
 	w.mayEarn(arms, 0, e)
 	w.step(Writing, nil, lines...)
-	bare := func(t *Term) formula.Node { return s.number(t.Force.size(w.values)*t.Arm.Slant, "N m") }
+	bare := func(t *Term) formula.Node {
+		return s.number(t.Force.size(w.values)*t.Share.value()*t.Arm.Slant, "N m")
+	}
 	theta := s.unknowns[u].symbol()
 	tan := math.Tan(v)
 	w.mayEarn(solving, 0, e)
@@ -439,7 +448,7 @@ func (w *worker) angleLines(e *Equation, u int, v float64) {
 func (e *Equation) signedSum(list []*Term, values []float64) float64 {
 	sum := 0.0
 	for _, t := range list {
-		sum += float64(t.Sense) * t.Force.size(values) * t.Arm.Slant
+		sum += float64(t.Sense) * t.Force.size(values) * t.Share.value() * t.Arm.Slant
 	}
 	return sum
 }
