@@ -72,7 +72,14 @@ func measuredFromEnd(x *sum, _ int) bool {
 				x.origin, done = x.zero(), true
 			}
 		default:
-			done = t.set(math.Abs(t.along-x.zero())) || done
+			if u := x.unknown(); u == nil || !x.isSupport(u) || !x.level() {
+				done = t.set(math.Abs(t.along-x.zero())) || done
+				continue
+			}
+			// Seen from the end, all weights turn the same way.
+			old, sense := t.slant, t.sense
+			x.about(t, t.along, x.zero())
+			done = done || changes(old, t.slant) || sense != t.sense
 		}
 	}
 	return done

@@ -395,7 +395,9 @@ func forcePlusDistance(x *sum, _ int) bool {
 		}
 		size, length := t.size/unit, math.Pow10(-x.r.p.lengthPower)
 		x.replace, x.value = true, (size+(t.slant-u.slant)*length)*unit
-		x.how = func(x *sum) wrongLine { return x.sumLine(u, t, unit, length) }
+		if x.r.record != nil {
+			x.how = func(x *sum) wrongLine { return x.sumLine(u, t, unit, length) }
+		}
 		return true
 	}
 	return false

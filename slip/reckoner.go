@@ -1,10 +1,10 @@
 package slip
 
 import (
-	"fmt"
 	"math"
 
 	"steelyard/answer"
+	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/solution"
 	"steelyard/statics"
@@ -21,13 +21,15 @@ type Reckoner struct {
 	loadAt  []float64
 	spreads []spread // by load
 	field   float64
-	given   []float64 // by slot: the right answers as package answer finds them, where the plan needs it
 	right   []float64 // by slot
 	truth   []float64 // of the main arrangement's unknowns, everything being right
 	values  []float64 // of the main arrangement's unknowns
 	local   [][]float64
 	buf     sum
 	with    sum
+	spare   sum
+	last    reply
+	lines   []sum // right lines whose arms don't hang on what is found, by number
 	touched []bool
 	record  *[]Line
 	layouts []*answer.Layout
@@ -70,7 +72,7 @@ type spread struct{ from, to, per float64 }
 
 // Reckoner makes a reckoner for the plan.
 func (p *Plan) Reckoner() *Reckoner {
-	r := &Reckoner{p: p, right: make([]float64, len(p.Slots)), given: make([]float64, len(p.Slots))}
+	r := &Reckoner{p: p, right: make([]float64, len(p.Slots))}
 	l := p.Answers.Layout
 	r.mu, r.normals = make([]float64, len(l.Supports)), make([]statics.Vec, len(l.Supports))
 	r.supAt, r.loadAt, r.spreads = make([]float64, len(l.Supports)), make([]float64, len(l.Loads)), make([]spread, len(l.Loads))
@@ -80,59 +82,56 @@ func (p *Plan) Reckoner() *Reckoner {
 		r.local = append(r.local, make([]float64, len(s.unknowns)))
 	}
 	r.values, r.truth = make([]float64, len(p.scenes[0].unknowns)), make([]float64, len(p.scenes[0].unknowns))
-	r.layouts = make([]*answer.Layout, len(p.scenes))
+	r.layouts, r.lines = make([]*answer.Layout, len(p.scenes)), make([]sum, p.lines)
 	return r
 }
 
-// Take takes the numbers of a question of the same kind as the plan's.
+// Take takes the numbers of a question of the same kind as the plan's. Where an angle is unknown, the angle of
+// the plan's own question stands in for it: lengths along the body are what counts.
 func (r *Reckoner) Take(q *question.Question) error {
-	if !r.p.solves {
-		l, err := answer.Lay(q)
-		if err != nil {
-			return err
-		}
-		for i := range r.layouts {
-			r.layouts[i] = l
-		}
-		r.take()
-		return nil
-	}
-	a, err := answer.Solve(q)
+	l, err := lay(q, r.p.scenes[0].angles)
 	if err != nil {
 		return err
 	}
-	return r.TakeAnswers(a)
-}
-
-// TakeAnswers takes the numbers of a question that has been solved.
-func (r *Reckoner) TakeAnswers(a *answer.Answers) error {
 	for i, s := range r.p.scenes {
-		r.layouts[i] = a.Layout
-		if s.part >= 0 && s.part < len(a.Results) {
-			if r.layouts[i] = a.Results[s.part].Layout; s.end == 1 {
-				r.layouts[i] = a.Results[s.part].Other
+		r.layouts[i] = l
+		if i > 0 && !sameAngles(s.angles, r.p.scenes[0].angles) {
+			if r.layouts[i], err = lay(q, s.angles); err != nil {
+				return err
 			}
-		}
-		if r.layouts[i] == nil {
-			return fmt.Errorf("trying numbers: part (%s) has no answer of the same kind with them", r.p.parts[max(s.part, 0)].Name)
-		}
-	}
-	for i := range r.p.Slots {
-		res := &a.Results[r.p.Slots[i].part]
-		switch r.p.Slots[i].End {
-		case "":
-			r.given[i] = res.Value
-		case "low":
-			r.given[i] = res.Low
-		default:
-			r.given[i] = res.High
 		}
 	}
 	r.take()
 	return nil
 }
 
+func lay(q *question.Question, angles []angle) (*answer.Layout, error) {
+	if len(angles) > 0 {
+		q = q.Clone()
+		u, _ := quantity.UnitNamed("deg")
+		for _, a := range angles {
+			q.Bodies[a.body].Angle = question.Value{Quantity: quantity.Of(a.at, u), Status: question.Given}
+		}
+	}
+	return answer.Lay(q)
+}
+
+func sameAngles(a, b []angle) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
+
 func (r *Reckoner) take() {
+	for i := range r.lines {
+		r.lines[i].s = nil
+	}
 	l := r.layouts[0]
 	r.field = l.Field
 	for n := range r.layouts {
@@ -241,23 +240,25 @@ func (r *Reckoner) run(cases []*Case, out []float64) {
 		for k := range x.chains {
 			v := r.chain(i, &x.chains[k], cases)
 			if x.finish == target {
-				z := reply{r: r, x: x, v: v, scene: x.chains[k].scene, last: &x.chains[k].moves[len(x.chains[k].moves)-1], number: -1}
+				z := &r.last
+				*z = reply{r: r, x: x, v: v, scene: x.chains[k].scene, last: &x.chains[k].moves[len(x.chains[k].moves)-1], number: -1}
 				z.end = x.chains[k].end
-				out[x.slots[k]] = r.reply(&z, x.slots[k], cases)
+				out[x.slots[k]] = r.reply(z, x.slots[k], cases)
 			}
 		}
 		if x.finish != target {
-			z := reply{r: r, x: x, number: -1}
-			r.finish(i, &z, cases)
+			z := &r.last
+			*z = reply{r: r, x: x, number: -1}
+			r.finish(i, z, cases)
 			if n := len(x.chains); n > 0 && len(x.chains[n-1].moves) > 0 {
 				c := &x.chains[n-1]
 				z.scene, z.last = c.scene, &c.moves[len(c.moves)-1]
 			}
 			for _, s := range x.slots {
 				if x.finish == given {
-					z.v = r.given[s]
+					z.v = math.NaN()
 				}
-				out[s] = r.reply(&z, s, cases)
+				out[s] = r.reply(z, s, cases)
 			}
 		}
 	}
@@ -309,7 +310,7 @@ func (r *Reckoner) chain(part int, c *chain, cases []*Case) float64 {
 		values[m.gives] = x.value
 	}
 	for i, v := range values {
-		if m := s.main[i]; m >= 0 && (s.part < 0 || c.scene == 0) {
+		if m := s.main[i]; m >= 0 && c.scene == 0 {
 			if !math.IsNaN(v) {
 				r.values[m] = v
 			}
@@ -349,7 +350,7 @@ func (r *Reckoner) finish(part int, z *reply, cases []*Case) {
 		if n := r.normals[r.supportOf(f)]; n == (statics.Vec{}) || x.Ask == question.AskForceOn {
 			z.v = math.Abs(z.v)
 		}
-	case resultant, heading, along:
+	case resultant, heading:
 		for k, f := range x.forces {
 			v, n := r.sizeOf(f), &r.numbers[0][f]
 			if k < 2 {
@@ -358,21 +359,24 @@ func (r *Reckoner) finish(part int, z *reply, cases []*Case) {
 			z.fx, z.fy = z.fx+v*n.way.X, z.fy+v*n.way.Y
 			z.number = r.p.scenes[0].forces[f].Size
 		}
-		switch x.finish {
-		case resultant:
-			z.v = math.Hypot(z.fx, z.fy)
-		case heading:
+		z.v = math.Hypot(z.fx, z.fy)
+		if x.finish == heading {
 			z.v = math.Atan2(z.fy, z.fx)
-		default:
-			d := x.dir
-			switch x.Ask {
-			case question.AskNormal:
-				d = r.normals[r.supportOf(x.forces[0])]
-			case question.AskFriction:
-				n := r.normals[r.supportOf(x.forces[0])]
-				d = statics.Vec{X: n.Y, Y: -n.X}
+		}
+	case along:
+		d := x.dir
+		switch n := r.normals[r.supportOf(x.forces[0])]; x.Ask {
+		case question.AskNormal:
+			d = n
+		case question.AskFriction:
+			d = statics.Vec{X: n.Y, Y: -n.X}
+		}
+		for _, f := range x.forces {
+			n := &r.numbers[0][f]
+			if c := n.way.X*d.X + n.way.Y*d.Y; math.Abs(c) > 1e-12 {
+				z.v += c * r.sizeOf(f)
+				z.number = r.p.scenes[0].forces[f].Size
 			}
-			z.v = z.fx*d.X + z.fy*d.Y
 		}
 	case moments:
 		y := &r.buf

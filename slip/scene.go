@@ -14,10 +14,9 @@ type scene struct {
 	working  *solution.Working
 	forces   []force
 	unknowns []solution.Unknown
-	main     []int // number of each unknown in the main scene; −1 if it isn't there
-	fromMain []int // number here of each force of the main scene; −1 if it isn't here
-	part     int   // the part whose limit it is; −1 for the main scene
-	end      int   // 1 for the far end of a range
+	main     []int   // number of each unknown in the main scene; −1 if it isn't there
+	fromMain []int   // number here of each force of the main scene; −1 if it isn't here
+	angles   []angle // of bodies whose angle is unknown: with the question's own numbers
 }
 
 // A force is one force of a scene and where its numbers come from.
@@ -41,8 +40,19 @@ const (
 	crossing
 )
 
-func newScene(w *solution.Working, l *answer.Layout, part, end int) *scene {
-	s := &scene{working: w, unknowns: w.Unknowns(), part: part, end: end}
+// An angle is that of a body in a scene.
+type angle struct {
+	body int
+	at   float64
+}
+
+func newScene(w *solution.Working, l *answer.Layout) *scene {
+	s := &scene{working: w, unknowns: w.Unknowns()}
+	for i := range s.unknowns {
+		if u := &s.unknowns[i]; u.Kind == solution.OfAngle {
+			s.angles = append(s.angles, angle{u.Body, math.Atan2(l.Bodies[u.Body].Axis.Y, l.Bodies[u.Body].Axis.X)})
+		}
+	}
 	for _, f := range w.Forces() {
 		x := force{Force: f, from: nowhere, i: -1, sign: 1}
 		for i := range l.Supports {
@@ -100,6 +110,8 @@ func (s *scene) link(m *scene) {
 // A move is an equation and the unknown that it gives.
 type move struct {
 	eq     *solution.Equation
+	id     int  // number of the line in the plan
+	still  bool // its arms don't hang on what is found
 	kind   solution.EquationKind
 	terms  []entry // those of the equation first, then forces whose lines pass through the pivot, then those that are gone
 	own    int     // how many of them are the equation's
@@ -122,6 +134,7 @@ type entry struct {
 	f    int
 	side float64 // −1 for the force that the body exerts
 	fn   string  // "sin" or "cos" of its slant, or ""
+	base float64 // its sense with the question's own numbers
 }
 
 // A pivot is where moments are taken about.
@@ -133,7 +146,8 @@ type pivot struct {
 }
 
 func (p *Plan) newMove(s *scene, e *solution.Equation, gives int) move {
-	m := move{eq: e, kind: e.Kind, gives: gives, dirOf: -1, friction: -1, normal: -1, mu: -1, contact: -1, also: -1}
+	m := move{eq: e, id: p.lines, kind: e.Kind, gives: gives, dirOf: -1, friction: -1, normal: -1, mu: -1, contact: -1, also: -1}
+	p.lines++
 	if e.Kind == solution.Limiting {
 		name := ""
 		name, m.friction, m.normal, m.mu = e.Contact()
@@ -144,6 +158,7 @@ func (p *Plan) newMove(s *scene, e *solution.Equation, gives int) move {
 		}
 		return m
 	}
+	m.still = true
 	number := func(f *solution.Force) int {
 		for i := range s.forces {
 			if s.forces[i].Force == f {
@@ -169,7 +184,9 @@ func (p *Plan) newMove(s *scene, e *solution.Equation, gives int) move {
 	}
 	add := func(list []solution.Term) {
 		for i := range list {
-			m.terms = append(m.terms, entry{number(list[i].Force), side(list[i].Other), fn(&list[i])})
+			f := list[i].Force
+			m.still = m.still && f.Place < 0 && !turning(s, f)
+			m.terms = append(m.terms, entry{number(f), side(list[i].Other), fn(&list[i]), float64(list[i].Sense)})
 		}
 	}
 	add(e.Terms)
@@ -179,7 +196,7 @@ func (p *Plan) newMove(s *scene, e *solution.Equation, gives int) move {
 		for _, b := range e.Bodies {
 			inside = inside || b == f.On
 		}
-		m.terms = append(m.terms, entry{number(f), side(!inside), ""})
+		m.terms = append(m.terms, entry{number(f), side(!inside), "", 1})
 	}
 	m.gone = len(m.terms)
 	add(e.Gone)
@@ -189,6 +206,16 @@ func (p *Plan) newMove(s *scene, e *solution.Equation, gives int) move {
 	}
 	m.pivot = p.findPivot(s, &e.Pivot)
 	return m
+}
+
+// turning reports whether a force acts on a body whose angle is unknown.
+func turning(s *scene, f *solution.Force) bool {
+	for i := range s.unknowns {
+		if u := &s.unknowns[i]; u.Kind == solution.OfAngle && (u.Body == f.On || u.Body == f.By) {
+			return true
+		}
+	}
+	return false
 }
 
 // aim finds what gives the direction of a balance.
@@ -266,7 +293,7 @@ func meet(p, u, q, v statics.Vec) (statics.Vec, bool) {
 }
 
 // chain copies the moves of a working.
-func (p *Plan) chain(w *solution.Working, part, end int) chain {
+func (p *Plan) chain(w *solution.Working, part int) chain {
 	n := -1
 	for i, s := range p.scenes {
 		if s.working.SameAs(w) {
@@ -274,7 +301,7 @@ func (p *Plan) chain(w *solution.Working, part, end int) chain {
 		}
 	}
 	if n < 0 {
-		s := newScene(w, w.Layout(), part, end)
+		s := newScene(w, w.Layout())
 		n = len(p.scenes)
 		switch p.Answers.Results[part].Part.Ask {
 		case question.AskFurthest, question.AskRange, question.AskGreatest, question.AskLeast, question.AskLeastCoefficient:
@@ -294,9 +321,6 @@ func (p *Plan) chain(w *solution.Working, part, end int) chain {
 	s := p.scenes[n]
 	if s.main == nil {
 		s.link(p.scenes[0])
-	}
-	for _, u := range s.unknowns {
-		p.solves = p.solves || u.Kind == solution.OfAngle
 	}
 	c := chain{scene: n, carry: make([]bool, len(s.unknowns)), end: w.Target()}
 	for i, v := range w.Start() {

@@ -30,8 +30,8 @@ func equalShares(x *sum, _ int) bool {
 	}
 	old := x.value
 	x.value = x.down() / 2
-	x.how = func(x *sum) wrongLine {
-		return x.shareLine(func(int) float64 { return 0.5 })
+	if x.r.record != nil {
+		x.how = func(x *sum) wrongLine { return x.shareLine(func(int) float64 { return 0.5 }) }
 	}
 	return changes(old, x.value)
 }
@@ -52,7 +52,9 @@ func (x *sum) share(part func(f int) float64) float64 {
 func (x *sum) byShare(part func(f int) float64) bool {
 	old := x.value
 	x.value = x.share(part)
-	x.how = func(x *sum) wrongLine { return x.shareLine(part) }
+	if x.r.record != nil {
+		x.how = func(x *sum) wrongLine { return x.shareLine(part) }
+	}
 	return changes(old, x.value)
 }
 
@@ -207,7 +209,9 @@ func frictionAtLimit(x *sum, _ int) bool {
 	}
 	old := x.value
 	x.value = mu * normal
-	x.how = func(x *sum) wrongLine { return x.productLine(mu, normal) }
+	if x.r.record != nil {
+		x.how = func(x *sum) wrongLine { return x.productLine(mu, normal) }
+	}
 	return changes(old, x.value)
 }
 
@@ -267,7 +271,7 @@ func bothStillPush(x *sum, _ int) bool {
 			}
 			v := x.r.truth[x.r.p.scenes[0].forces[j].Size]
 			if math.IsNaN(v) {
-				v = x.r.p.baseOf(j)
+				v = x.r.before(j)
 			}
 			if !math.IsNaN(v) && v != 0 {
 				t.out, t.extra, t.size, t.u, done = false, false, v, -1, true
@@ -277,7 +281,30 @@ func bothStillPush(x *sum, _ int) bool {
 	return done
 }
 
-func (p *Plan) baseOf(int) float64 { return math.NaN() }
+// before is the force of one of two supports with the loads where the question puts them, by moments about the
+// other; NaN where that can't be said.
+func (r *Reckoner) before(f int) float64 {
+	w, s := r.p.two, r.p.scenes[0]
+	if w == nil || f != w.p && f != w.q {
+		return math.NaN()
+	}
+	p, q := r.numbers[0][w.p].along, r.numbers[0][w.q].along
+	if f == w.q {
+		p, q = q, p
+	}
+	sum := 0.0
+	for i := range s.forces {
+		n := &r.numbers[0][i]
+		switch {
+		case isSupport(s.forces[i].Kind):
+		case s.forces[i].Kind == solution.Turn:
+			return math.NaN()
+		default:
+			sum -= n.way.Y * n.value * (q - n.along) / (q - p)
+		}
+	}
+	return sum
+}
 
 // wrongEdge takes moments about the support that lifts and forgets the one that stays.
 func wrongEdge(x *sum, _ int) bool {
@@ -312,8 +339,8 @@ func fromPivot(z *reply, _ int) bool {
 	if z.last == nil || z.last.kind != solution.Moments || z.x.result.Unit != "m" || z.last.pivot.on < 0 {
 		return false
 	}
-	var x sum
-	z.r.write(&x, z.scene, z.last, z.r.local[z.scene])
+	x := &z.r.spare
+	z.r.write(x, z.scene, z.last, z.r.local[z.scene])
 	if x.onBody < 0 || z.last.gives < 0 || z.r.p.scenes[z.scene].unknowns[z.last.gives].Kind != solution.OfPlace {
 		return false
 	}
@@ -411,7 +438,9 @@ func (x *sum) scaled(k float64) bool {
 	}
 	old := x.value
 	x.value *= k
-	x.how = func(x *sum) wrongLine { return x.valueLine() }
+	if x.r.record != nil {
+		x.how = func(x *sum) wrongLine { return x.valueLine() }
+	}
 	return changes(old, x.value)
 }
 
@@ -423,7 +452,9 @@ func signSwept(x *sum, _ int) bool {
 	for i := range x.s.forces {
 		if f := &x.s.forces[i]; f.Size == x.gives && isSupport(f.Kind) {
 			x.value = -x.value
-			x.how = func(x *sum) wrongLine { return x.valueLine() }
+			if x.r.record != nil {
+				x.how = func(x *sum) wrongLine { return x.valueLine() }
+			}
 			return true
 		}
 	}

@@ -52,6 +52,24 @@ type term struct {
 // write fills x with the right line of a move.
 func (r *Reckoner) write(x *sum, scene int, m *move, values []float64) {
 	terms := x.terms[:0]
+	if c := &r.lines[m.id]; c.s != nil {
+		terms = append(terms, c.terms...)
+		*x = *c
+		x.terms = terms
+		for i := range terms {
+			if t := &terms[i]; t.u >= 0 {
+				t.size = t.factor * values[t.u]
+			}
+		}
+		return
+	}
+	defer func() {
+		if c := &r.lines[m.id]; m.still {
+			old := c.terms[:0]
+			*c = *x
+			c.terms = append(old, x.terms...)
+		}
+	}()
 	*x = sum{r: r, scene: scene, s: r.p.scenes[scene], m: m, kind: m.kind, gives: m.gives, onBody: -1}
 	switch m.kind {
 	case solution.Limiting:
@@ -82,7 +100,7 @@ func (r *Reckoner) write(x *sum, scene int, m *move, values []float64) {
 	r.place(x, values)
 	for i := range m.terms {
 		t := r.term(x, &m.terms[i], values)
-		r.arm(x, &t, values)
+		r.arm(x, &t, &m.terms[i], values)
 		t.extra = i >= m.own && math.Abs(t.slant*t.trig) < 1e-9 || i >= m.gone
 		t.out = i >= m.gone
 		terms = append(terms, t)
@@ -146,7 +164,7 @@ func (r *Reckoner) term(x *sum, e *entry, values []float64) term {
 }
 
 // arm finds a term's distance from the pivot and its sense.
-func (r *Reckoner) arm(x *sum, t *term, values []float64) {
+func (r *Reckoner) arm(x *sum, t *term, e *entry, values []float64) {
 	f, n := &x.s.forces[t.f], &r.numbers[x.scene][t.f]
 	if t.turn {
 		t.slant, t.trig, t.sense = 1, 1, f.Turn*t.side
@@ -160,7 +178,7 @@ func (r *Reckoner) arm(x *sum, t *term, values []float64) {
 		at = b.at(t.along)
 		t.on = x.onBody == f.On
 		if math.IsNaN(z) {
-			t.slant, t.trig, t.sense = math.NaN(), math.Abs(b.axis.X*n.way.Y-b.axis.Y*n.way.X), t.side
+			t.slant, t.trig, t.sense = math.NaN(), math.Abs(b.axis.X*n.way.Y-b.axis.Y*n.way.X), e.base
 			return
 		}
 	}
