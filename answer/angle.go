@@ -132,31 +132,40 @@ func angleExtent(q *question.Question, name string, f found) (statics.Extent, er
 // balanceAngle finds the angle at which no hand is needed to hold the body: the couple that a hand
 // would have to give is zero there. Of several, it prefers a stable one, to which the body returns.
 func balanceAngle(q *question.Question, b *question.Body, f found) (angle, slip float64, ok bool) {
-	lo, hi := 1e-3, math.Pi/2-1e-3
+	// A bar leans up to the right unless it can only rest the other way.
+	const edge = 1e-3
+	spans := [][2]float64{{edge, math.Pi/2 - edge}, {math.Pi/2 + edge, math.Pi - edge}}
 	if b.Shape == question.Frame {
-		lo, hi = -math.Pi+1e-3, math.Pi+1e-3
+		spans = [][2]float64{{-math.Pi + edge, math.Pi + edge}}
 	}
-	for _, slip = range []float64{1, -1} {
-		hand := func(t float64) float64 { return handCouple(q, b, f, t, slip) }
-		const steps = 360
-		best, stable := math.NaN(), false
-		t0, c0 := lo, hand(lo)
-		for i := 1; i <= steps; i++ {
-			t1 := lo + (hi-lo)*float64(i)/steps
-			c1 := hand(t1)
-			if c0 == 0 || c0*c1 < 0 {
-				root := bisect(hand, t0, t1, c0)
-				if rises := c1 > c0; !math.IsNaN(root) && (math.IsNaN(best) || rises && !stable) {
-					best, stable = root, rises
-				}
+	for _, span := range spans {
+		for _, slip = range []float64{1, -1} {
+			if angle, ok = balanceWithin(span, func(t float64) float64 { return handCouple(q, b, f, t, slip) }); ok {
+				return angle, slip, true
 			}
-			t0, c0 = t1, c1
-		}
-		if !math.IsNaN(best) {
-			return best, slip, true
 		}
 	}
 	return 0, 1, false
+}
+
+// balanceWithin finds a zero of the hand's couple in a span of angles, a stable one if it can.
+func balanceWithin(span [2]float64, hand func(float64) float64) (float64, bool) {
+	const steps = 360
+	lo, hi := span[0], span[1]
+	best, stable := math.NaN(), false
+	t0, c0 := lo, hand(lo)
+	for i := 1; i <= steps; i++ {
+		t1 := lo + (hi-lo)*float64(i)/steps
+		c1 := hand(t1)
+		if c0 == 0 || c0*c1 < 0 {
+			root := bisect(hand, t0, t1, c0)
+			if rises := c1 > c0; !math.IsNaN(root) && (math.IsNaN(best) || rises && !stable) {
+				best, stable = root, rises
+			}
+		}
+		t0, c0 = t1, c1
+	}
+	return best, !math.IsNaN(best)
 }
 
 // handCouple is the couple, anticlockwise, that would hold the body still at angle t; NaN if none would.

@@ -120,3 +120,20 @@ part a: find furthest K towards left
 		t.Errorf("%v m (%s), want 0.60 m", r.Value, r.Shown)
 	}
 }
+
+// A rod hung from its upper end and pushed to the right at its foot leans up to the left:
+// about the hinge, 8 N × 1.20 m × sin θ = 20 N × 0.60 m × cos θ.
+func TestAngleBeyondUpright(t *testing.T) {
+	const rod = `question "Rod"
+body r: uniform, length 1.20 m, weight 20 N, angle unknown
+support H: hinge, on r at top
+force E: 8.0 N %s, on r at foot
+part a: find angle r
+`
+	acute := math.Atan(20 * 0.6 / (8 * 1.2))
+	for way, want := range map[string]float64{"left": acute, "right": math.Pi - acute} {
+		if r := solve(t, strings.Replace(rod, "%s", way, 1)).Results[0]; math.Abs(r.Value-want) > 1e-9 {
+			t.Errorf("pushed %s: %v rad, want %v", way, r.Value, want)
+		}
+	}
+}
