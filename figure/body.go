@@ -229,8 +229,10 @@ func (s *scene) piece(i int, p *question.Piece) {
 func (s *scene) bodyLabels(i int) {
 	b := &s.l.Bodies[i]
 	text := [][]draw.Run{plain(bodyWords(b.Body))}
-	if v := firstOf(shown(b.Body.Weight), shown(b.Body.Mass)); s.crowding == 2 && v != "" {
-		text = [][]draw.Run{plain(v)}
+	if v := firstOf(shown(b.Body.Weight), shown(b.Body.Mass)); s.crowding >= weightsOnly {
+		if text = [][]draw.Run{plain(v)}; v == "" && len(s.l.Bodies) > 1 {
+			text = [][]draw.Run{plain(shorten(bodyCalled(b.Body)))}
+		}
 	}
 	a, n := axes(b)
 	o := s.on(i, b.Origin)
@@ -238,7 +240,7 @@ func (s *scene) bodyLabels(i int) {
 	id := "name-" + slug(b.Name)
 	switch b.Shape {
 	case question.Bar:
-		if math.Abs(a.Y) > 0.3 {
+		if math.Abs(a.Y) > 0.3 && s.crowding < weightsOnly {
 			if name, weight, ok := strings.Cut(bodyWords(b.Body), ", "); ok {
 				text = [][]draw.Run{plain(name), plain(weight)}
 			}

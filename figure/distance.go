@@ -233,8 +233,15 @@ func (s *scene) radius(c pt, r float64, text, id string) {
 	s.line(draw.Grey, s.fine, light, c, tip)
 	s.headAt(draw.Grey, tip, d, s.tick(), s.tick()/3)
 	s.end()
-	s.label("radius-"+id, "size", draw.Black, [][]draw.Run{append(s.symbolRuns("r", ""), after(text))},
+	s.label("radius-"+id, "size", draw.Black, [][]draw.Run{s.radiusRuns(text)},
 		spot{along(c, d, r), d, 0.3 * s.size}, spot{along(c, d, r/2), left(d), 0.3 * s.size})
+}
+
+func (s *scene) radiusRuns(text string) []draw.Run {
+	if k := s.key(text); k != text {
+		return plain(k)
+	}
+	return append(s.symbolRuns("r", ""), after(text))
 }
 
 // tick is the length of a dimension line's arrowhead.
@@ -315,6 +322,9 @@ func (s *scene) distances(o, a, n pt, spans []span) {
 	spans = once(spans)
 	if len(spans) == 0 || !sane(o) {
 		return
+	}
+	for i := range spans {
+		spans[i].text = s.key(spans[i].text)
 	}
 	slices.SortStableFunc(spans, func(p, q span) int {
 		switch d := (p.to - p.from) - (q.to - q.from); {

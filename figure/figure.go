@@ -77,6 +77,9 @@ func compose(l *answer.Layout, o Options) (*draw.Picture, *scene) {
 	w, h := extent(drawn, o)
 	var s *scene
 	for crowding := range crowdings {
+		if crowding == byLetters && s.over() <= 0.5 && s.scale*max(w, h) > 0.2*o.Width {
+			break // letters are looked up: for real need only
+		}
 		t := fit(drawn, o, crowding, w, h, guessed)
 		if s == nil || t.better(s) {
 			s = t
@@ -92,8 +95,15 @@ func compose(l *answer.Layout, o Options) (*draw.Picture, *scene) {
 }
 
 // crowdings is the number of ways to save room, tried in order where a picture has too little: names
-// beside slanting bars come first; lengths come first; then bodies carry their weights only.
-const crowdings = 3
+// beside slanting bars come first; lengths come first; then bodies carry their weights only; at last
+// lengths go by letters, with a key below.
+const crowdings = 4
+
+// Kinds of crowding.
+const (
+	weightsOnly = 2
+	byLetters   = 3
+)
 
 // fit draws at the largest scale at which the picture is no wider than asked for.
 func fit(l *answer.Layout, o Options, crowding int, w, h float64, guessed bool) *scene {
@@ -111,7 +121,7 @@ func fit(l *answer.Layout, o Options, crowding int, w, h float64, guessed bool) 
 	}
 	var s, fits *scene
 	tooWide := 1e9
-	for range 5 {
+	for range 9 {
 		if s = try(scale); s.over() > 0.5 {
 			if tooWide = scale; w == 0 || scale <= least {
 				break

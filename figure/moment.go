@@ -80,7 +80,7 @@ func (s *scene) alongBody(body int, f *force) bool {
 
 // armText writes a perpendicular distance.
 func (s *scene) armText(f *force) [][]draw.Run {
-	return [][]draw.Run{plain(length(s.l, s.arm(f)))}
+	return [][]draw.Run{plain(s.key(length(s.l, s.arm(f))))}
 }
 
 // singleArm paints the perpendicular from the pivot to a force's line of action.

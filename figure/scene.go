@@ -39,7 +39,8 @@ type scene struct {
 	size    float64 // of text
 	guessed bool    // something is not where the answer puts it
 
-	crowding int // see crowdings
+	crowding int      // see crowdings
+	keys     []string // what letters stand for, in order; see key
 
 	// Pen widths and sizes of symbols, in points.
 	fine, thin, outline, force float64
@@ -163,9 +164,13 @@ func (s *scene) paint() {
 	s.small()
 }
 
-// small writes under the figure what it doesn't keep to.
+// small writes under the figure what its letters stand for, and what it doesn't keep to.
 func (s *scene) small() {
-	if !s.guessed || !sane(s.low) || !sane(s.high) {
+	if !sane(s.low) || !sane(s.high) {
+		return
+	}
+	s.writeKeys()
+	if !s.guessed {
 		return
 	}
 	w := draw.RunsWidth(plain("Not to scale."), s.size)

@@ -430,6 +430,9 @@ func (s *scene) ceiling(end, d pt) {
 // same body's hinge, if it leads there, or a fixed length away; upright ones end at one ceiling.
 func (s *scene) farEnd(u *answer.Support, k contact) pt {
 	length := 3.6*s.symbol + 12
+	if s.size >= largePrint { // whose symbols are large enough
+		length = 2.4*s.symbol + 12
+	}
 	if upright(k.n) && k.n.Y < 0 {
 		top := k.p.Y
 		for i := range s.l.Supports {

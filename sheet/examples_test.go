@@ -126,3 +126,28 @@ func BenchmarkExampleSheet(b *testing.B) {
 		}
 	}
 }
+
+// In large print no drawing has to be made smaller to fit, which would make its words smaller than the text.
+func TestLargePrintDrawingsFit(t *testing.T) {
+	for _, name := range bank.Names() {
+		it, ok := exampleItem(t, name)
+		if !ok {
+			continue
+		}
+		for _, o := range []Options{{Size: 18}, {Size: 24}, {Size: 18, Paper: Letter}, {Size: 24, Paper: Letter}} {
+			full, err := o.withDefaults()
+			if err != nil {
+				t.Fatal(err)
+			}
+			f := &flow{look: newLook(full)}
+			f.footHeight = f.newFoot(&Set{}, full).height
+			d := f.drawing(f.measure())
+			if d.TextSize < o.Size {
+				t.Errorf("drawings beside %g point text have %g point words", o.Size, d.TextSize)
+			}
+			if p := narrowed(it.Picture, d, f.tallest(), 0.4); p.Width > f.measure()+0.6 || p.Height > f.tallest()+0.6 {
+				t.Errorf("%s: at %g points on paper %d the drawing is %.0f by %.0f points", name, o.Size, o.Paper, p.Width, p.Height)
+			}
+		}
+	}
+}

@@ -58,9 +58,13 @@ func (f *flow) emptySide() {
 
 // heading adds the sheet's title, and its kind below it.
 func (f *flow) heading(set *Set, kind string) {
-	f.styled(f.root.Child(pdf.H1), set.Title, 1.5*f.size)
+	title, below := 1.5*f.size, 1.15*f.size
+	if f.large { // large enough; a page of large print is small
+		title, below = 1.25*f.size, f.size
+	}
+	f.styled(f.root.Child(pdf.H1), set.Title, title)
 	if kind != "" {
-		f.styled(f.root.Child(pdf.P), kind, 1.15*f.size)
+		f.styled(f.root.Child(pdf.P), kind, below)
 	}
 }
 

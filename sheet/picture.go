@@ -36,6 +36,14 @@ func (f *flow) given(sect *pdf.Element, it *Item, at int, d Drawing) {
 			above = tall(f.blocks[:at]) + 2*f.size
 		}
 		pic := narrowed(it.Picture, d, own-above, 0.6)
+		if above > 0 && pic != nil && pic.Height > own-above {
+			// The words stay with the sheet's heading, whose page would be nearly empty; the drawing goes overleaf.
+			over := max(0, tall(f.blocks)-page)
+			if pic = narrowed(it.Picture, d, f.tallest()-over, 0.4); pic != nil {
+				f.picture(sect, pic, f.left, f.measure())
+			}
+			return
+		}
 		if pic == nil || pic.Height > own-above {
 			pic = narrowed(it.Picture, d, own, 0.4)
 		}
@@ -63,8 +71,7 @@ func narrowed(make func(Drawing) *draw.Picture, d Drawing, room, least float64) 
 // picture adds a drawing as a figure of parent, within the column from x; centred in ordinary print, at the
 // left in large print. A drawing that is too large for its column or page all the same is made smaller.
 func (f *flow) picture(parent *pdf.Element, pic *draw.Picture, x, width float64) {
-	tallest := f.pageHeight - f.top - f.bottom - f.footHeight - f.lead - 1.5*f.size // less the line that says what goes on
-	scale := min(1, width/pic.Width, tallest/pic.Height)
+	scale := min(1, width/pic.Width, f.tallest()/pic.Height)
 	w, h := scale*pic.Width, scale*pic.Height
 	if !f.large {
 		x += (width - w) / 2
@@ -81,6 +88,11 @@ func (f *flow) picture(parent *pdf.Element, pic *draw.Picture, x, width float64)
 		p.Restore()
 		p.End()
 	}})
+}
+
+// tallest is how tall a drawing may be: the page, less the line that says what goes on.
+func (f *flow) tallest() float64 {
+	return f.pageHeight - f.top - f.bottom - f.footHeight - f.lead - 1.5*f.size
 }
 
 // alternative is what stands for a picture where it cannot be seen.

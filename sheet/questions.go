@@ -129,6 +129,9 @@ func (f *flow) questionHead(sect *pdf.Element, number int, it *Item) {
 	body := f.roman
 	f.roman = f.head
 	size := 1.1 * f.size
+	if f.large {
+		size = f.size
+	}
 	room := f.roman.Width(marks, f.size) + f.size
 	at := len(f.blocks)
 	f.textBeside(e, plain(fmt.Sprintf("%d%s%s%s", number, nobreak, nobreak, it.Title)), size, f.left, f.measure()-room, func(p *pdf.Page, base float64) {
