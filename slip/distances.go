@@ -23,6 +23,7 @@ func (t *term) set(slant float64) bool {
 func (x *sum) put(t *term, along float64) bool {
 	old, sense := t.slant, t.sense
 	x.about(t, along, x.along)
+	t.extra = t.extra && t.slant < 1e-9
 	return !t.out && (changes(old, t.slant) || sense != t.sense && t.slant > 1e-9)
 }
 
@@ -274,6 +275,11 @@ func diameterForRadius(x *sum, _ int) bool {
 	return done
 }
 
+// slanting reports whether a term's arm is a length along the body times the sine or cosine of a known angle.
+func (x *sum) slanting(t *term) bool {
+	return t.on && !t.turn && !t.extra && !t.out && t.trig < 1 && t.slant > 0 && x.angleOf(t.f) < 0
+}
+
 func slantAsArm(x *sum, _ int) bool {
 	if !x.bar() {
 		return false
@@ -281,7 +287,7 @@ func slantAsArm(x *sum, _ int) bool {
 	done := false
 	for i := range x.terms {
 		t := &x.terms[i]
-		if t.on && !t.turn && !t.extra && t.trig < 1 && t.slant > 0 {
+		if x.slanting(t) {
 			done, t.trig = true, 1
 		}
 	}
@@ -290,7 +296,7 @@ func slantAsArm(x *sum, _ int) bool {
 
 func slantAsOneArm(x *sum, of int) bool {
 	t := x.term(of)
-	if !x.bar() || t == nil || t.turn || t.extra || !t.on || t.trig >= 1 || t.slant == 0 || !x.heavy(t) {
+	if !x.bar() || t == nil || !x.slanting(t) || !x.heavy(t) {
 		return false
 	}
 	t.trig = 1
@@ -305,7 +311,7 @@ func (x *sum) heavy(t *term) bool {
 
 func wholeForceTurns(x *sum, of int) bool {
 	t := x.term(of)
-	if !x.bar() || t == nil || t.turn || t.extra || !t.on || t.trig >= 1 || t.slant == 0 || x.heavy(t) {
+	if !x.bar() || t == nil || !x.slanting(t) || x.heavy(t) {
 		return false
 	}
 	t.trig = 1

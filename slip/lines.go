@@ -11,7 +11,7 @@ import (
 // A Line is a wrong line of working.
 type Line struct {
 	Part    string
-	Move    int                // number of the equation in the part's working, from 0; −1 for the last line
+	Move    int                // number of the equation in the part's working, from 0; −1 for a last line or a moment that is asked for
 	Changed *solution.Equation // the equation as the slip leaves it; nil where no equation is changed
 	Gives   int                // the unknown that it gives
 	Formula formula.Node
@@ -37,6 +37,7 @@ func (r *Reckoner) note(part int, x *sum, k *Case) {
 	case x.how != nil:
 		line.Formula = x.how(x)
 	case x.gives < 0:
+		line.Move = -1
 		line.Changed = x.changed()
 		line.Formula = x.momentLine()
 	default:
