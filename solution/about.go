@@ -105,8 +105,12 @@ func About(a *answer.Answers, body string, at statics.Vec, name string) (route R
 	if p := s.supportAt(at); p != "" {
 		name = p
 	}
-	w := &solver{a: a, s: s, known: make([]bool, len(s.unknowns)), by: make([]string, len(s.unknowns)), told: map[int]bool{}, centred: map[string]string{}}
-	e := s.moments([]int{i}, s.pivotAt(name, i, at, 0.1))
+	w := &solver{a: a, s: s, known: make([]bool, len(s.unknowns)), by: make([]string, len(s.unknowns)), told: map[int]bool{}, centred: map[string]string{}, via: map[int][]int{}}
+	pivot := s.pivotAt(name, i, at, 0.1)
+	if p := a.Layout.SupportNamed(name); p != nil && p.HasFar && answer.IsFace(p.Support, &a.Layout.Bodies[p.On]) {
+		pivot.Full = name + ", here the lower left corner of " + s.body(p.On)
+	}
+	e := s.moments([]int{i}, pivot)
 	k := s.worker(nil)
 	w.weigh(k)
 	route = Route{Name: "moments about " + name}
@@ -185,7 +189,8 @@ func (k *worker) found() []bool {
 func (w *solver) tooMany(k *worker, e *Equation, open []int, route *Route) {
 	s := w.s
 	name := e.Pivot.Name
-	k.step(Choosing, say("Take moments about "+name+": ", k.passingWords(e), "but ", s.names(open), " "+stay(len(open))+" in."))
+	k.step(Choosing, say("Take moments about "+e.Pivot.full()+": ", k.passingWords(e), "but ", s.names(open), " "+stay(len(open))+" in."))
+	k.base(e)
 	k.step(Stating, say(capital(s.bodies(e.Bodies))+" does not turn, so the total clockwise moment about "+name+" equals the total anticlockwise moment about "+name+"."))
 	k.step(Writing, nil, k.linesOf(e, open[0])...)
 	k.step(Reading, say("That is true, but it is one equation with "+count(len(open), "unknown")+"; alone it gives none of them."))
@@ -214,7 +219,7 @@ func (w *solver) tooMany(k *worker, e *Equation, open []int, route *Route) {
 	vu, vv := s.solvePair(e, second, u, v, k.values)
 	what := "the balance of forces " + strings.ToLower(second.Direction.Name)
 	if second.Kind == Moments {
-		what = "moments about " + second.Pivot.Name
+		what = "moments about " + second.Pivot.full()
 	}
 	left := u
 	if !has(s.unknownsIn(second, w.known), u) {

@@ -19,6 +19,14 @@ type Pivot struct {
 	Labour float64 // how unnatural a choice it is
 }
 
+// full is what the pivot is called where it is first mentioned.
+func (p *Pivot) full() string {
+	if p.Full != "" {
+		return p.Full
+	}
+	return p.Name
+}
+
 // A Trig is the sine or cosine that takes a slant length to a perpendicular distance, or a force to its component.
 type Trig struct {
 	Func    string // "sin" or "cos"

@@ -247,7 +247,7 @@ func (w *solver) check() []Step {
 		name := []string{"total clockwise moment", "total anticlockwise moment"}[side]
 		return Line{Formula: formula.Equal(formula.Upright(name), formula.Add(nodes...), formula.Rounded(splitNumber(s, sum[side]), s.number(1, "N m").Unit))}
 	}
-	k.step(Checking, say("Check about a point that was not used: "+best.Pivot.Name+". Put all forces back, as found:"), line(0), line(1))
+	k.step(Checking, say("Check about a point that was not used: "+best.Pivot.full()+". Put all forces back, as found:"), line(0), line(1))
 	k.step(Checking, say("The two are equal, as they must be about every point."))
 	return k.steps
 }

@@ -82,7 +82,7 @@ func (w *solver) anySize(p *question.Part) string {
 
 // limitAt works out one limit in the arrangement l.
 func (w *solver) limitAt(r *answer.Result, l *answer.Layout, giving []string, lim limit) []Route {
-	reactions, ok := held(&l.System, r.GivingAt)
+	reactions, ok := held(withCoefficient(l, lim.muOf, r.Value), r.GivingAt)
 	if !ok {
 		return nil
 	}
@@ -167,6 +167,19 @@ func near(p *answer.Support, r statics.Reaction, slips, ask bool) bool {
 		return math.Abs(math.Abs(r.F)-p.Mu*r.N) < 1e-7*(1+size)
 	}
 	return math.Abs(r.N) < 1e-7*(1+size) && size < 1e-6
+}
+
+// withCoefficient is the system of a layout where the coefficient of one contact is as found, a trifle more for
+// the last digits.
+func withCoefficient(l *answer.Layout, support string, mu float64) *statics.System {
+	p := l.SupportNamed(support)
+	if p == nil {
+		return &l.System
+	}
+	sys := l.System
+	sys.Joints = slices.Clone(sys.Joints)
+	sys.Joints[p.Joint].Mu = mu * (1 + 1e-9)
+	return &sys
 }
 
 // held finds the forces at a limit. A limit is reached exactly, so that the last digit of a place or an angle

@@ -2,6 +2,7 @@ package solution
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"steelyard/answer"
@@ -15,8 +16,9 @@ import (
 func (w *solver) several(r *answer.Result, us []int, name string, end func(*worker)) []Route {
 	var routes []Route
 	add := func(first *plan) bool {
-		k := w.begin(w.s, w.known, -1, r, natural, nil)
-		known := append([]bool(nil), w.known...)
+		start := w.free(us...)
+		k := w.begin(w.s, start, -1, r, natural, nil)
+		known := slices.Clone(start)
 		used := uses(w.s, &plan{}, known, w.by)
 		var names []string
 		for i, u := range us {
@@ -40,7 +42,7 @@ func (w *solver) several(r *answer.Result, us []int, name string, end func(*work
 			if len(p.moves) > 0 {
 				names = append(names, w.s.routeName(p, natural))
 			}
-			for _, x := range uses(w.s, p, w.known, w.by) {
+			for _, x := range uses(w.s, p, start, w.by) {
 				if !strings.Contains(strings.Join(used, " "), x) {
 					used = append(used, x)
 				}
@@ -57,11 +59,12 @@ func (w *solver) several(r *answer.Result, us []int, name string, end func(*work
 		add(nil)
 		return routes
 	}
-	for _, p := range w.s.plans(us[0], w.known, 3) {
+	for _, p := range w.s.plans(us[0], w.free(us...), 3) {
 		add(p)
 	}
 	if len(routes) > 0 {
 		for _, u := range us {
+			w.passed(u, &routes[0])
 			w.found(u, r.Part.Name)
 		}
 	}
@@ -158,6 +161,7 @@ func (w *solver) one(r *answer.Result, f *Force) []Route {
 	}
 	routes := w.find(r, w.s, f.Size, w.known, w.by, nil)
 	if len(routes) > 0 {
+		w.passed(f.Size, &routes[0])
 		w.found(f.Size, r.Part.Name)
 	}
 	return routes

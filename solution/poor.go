@@ -40,10 +40,7 @@ func (w *solver) poor(s *scene, u int, known []bool, routes []Route) (Route, boo
 	open := s.unknownsIn(worst, known)
 	k := s.worker(known)
 	k.setting(worst)
-	name := worst.Pivot.Name
-	if worst.Pivot.Full != "" {
-		name = worst.Pivot.Full
-	}
+	name := worst.Pivot.full()
 	k.step(Choosing, say("Take moments about "+name+": ", k.passingWords(worst), "but ", s.names(open), " "+bothOrAll(len(open))+" have an arm there."))
 	left, right := worst.sides(u)
 	k.step(Writing, nil, Line{Formula: formula.Equal(k.products(left, asLengths), k.products(right, asLengths))})

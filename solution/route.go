@@ -157,22 +157,29 @@ func (w *worker) choosing(e *Equation, u int) {
 			w.shares(e)
 		}
 	case Moments:
-		full := e.Pivot.Name
-		if e.Pivot.Full != "" {
-			full = e.Pivot.Full
-		}
-		words := []any{"Take moments about " + full + ". ", w.why(e, u)}
+		words := []any{"Take moments about " + e.Pivot.full() + ". ", w.why(e, u)}
 		st := w.step(Choosing, say(words...))
 		if len(e.Bodies) == 1 {
 			st.View = &View{Layout: s.l, Body: s.l.Bodies[e.Bodies[0]].Name, Pivot: e.Pivot.At, PivotName: e.Pivot.Name}
 		}
 		w.step(Stating, say(capital(name)+" "+does+" not turn, so the total clockwise moment about "+e.Pivot.Name+
 			" equals the total anticlockwise moment about "+e.Pivot.Name+"."))
+		w.base(e)
 		terms := make([]*Term, len(e.Terms))
 		for i := range e.Terms {
 			terms[i] = &e.Terms[i]
 		}
 		w.slants(e, terms)
+	}
+}
+
+// base says where the normal forces on a flat base act as one, while that is not known.
+func (w *worker) base(e *Equation) {
+	for i := range e.Terms {
+		t := &e.Terms[i]
+		if u := t.Arm.Unknown; u >= 0 && !w.has(u) && w.s.unknowns[u].Name == t.Force.Name && t.Force.Kind == Normal && t.Arm.Letter == w.s.unknowns[u].Letter {
+			w.step(Choosing, say("The normal forces on the base act as one. How far from the lower left corner is not known yet: call it ", w.s.unknowns[u].symbol(), "."))
+		}
 	}
 }
 

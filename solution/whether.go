@@ -140,7 +140,8 @@ func (w *solver) tooMuchFriction(r *answer.Result) []Route {
 // in is a solver of the same question in another scene, where nothing has been found yet.
 func (w *solver) in(s *scene) *solver {
 	other := *w
-	other.s, other.known, other.by, other.told = s, make([]bool, len(s.unknowns)), make([]string, len(s.unknowns)), map[int]bool{}
+	other.s, other.known, other.by = s, make([]bool, len(s.unknowns)), make([]string, len(s.unknowns))
+	other.told, other.via = map[int]bool{}, map[int][]int{}
 	return &other
 }
 
@@ -332,6 +333,11 @@ func (s *scene) bodyAsked(name string) int {
 // were solved together, and what they give.
 func (w *solver) plainly(r *answer.Result) Route {
 	s := w.s
+	if r.Layout != nil && r.Layout != s.l {
+		if reactions, ok := held(&r.Layout.System, r.GivingAt); ok {
+			s = newScene(w.a, r.Layout, reactions, r.Part, limit{}) // the equations are those at the limit
+		}
+	}
 	k := s.worker(nil)
 	if math.IsNaN(r.Value) {
 		w.sayAnswer(k, r, "Equilibrium does not settle this:")

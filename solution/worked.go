@@ -26,6 +26,7 @@ type solver struct {
 	used    []statics.Vec     // pivots of the routes that are shown first
 	centred map[string]string // bodies whose centre of mass a part has worked out from pieces
 	told    map[int]bool      // bodies whose forces an earlier part has listed
+	via     map[int][]int     // what was found on the way to each unknown that earlier parts found
 }
 
 // Solve works out every part of a question that has been answered. Where nothing can be in equilibrium, or
@@ -37,7 +38,7 @@ func Solve(a *answer.Answers) (s *Solution, err error) {
 	}
 	w := &solver{a: a, s: newScene(a, a.Layout, a.Solution.Reactions, nil, limit{})}
 	w.known = make([]bool, len(w.s.unknowns))
-	w.told, w.centred = map[int]bool{}, map[string]string{}
+	w.told, w.centred, w.via = map[int]bool{}, map[string]string{}, map[int][]int{}
 	w.by = make([]string, len(w.s.unknowns))
 	out := &Solution{Question: a.Layout.Question.Title}
 	for i := range a.Results {
@@ -124,12 +125,39 @@ func (w *solver) seek(r *answer.Result, is func(*Unknown) bool) []Route {
 		if is(&w.s.unknowns[u]) {
 			routes := w.find(r, w.s, u, w.known, w.by, nil)
 			if len(routes) > 0 {
+				w.passed(u, &routes[0])
 				w.found(u, r.Part.Name)
 			}
 			return routes
 		}
 	}
 	return nil
+}
+
+// free tells what is known without having been worked out by way of u, so that no reasoning goes in a circle.
+func (w *solver) free(us ...int) []bool {
+	known := slices.Clone(w.known)
+	for v, via := range w.via {
+		for _, u := range us {
+			if slices.Contains(via, u) && !slices.Contains(us, v) {
+				known[v] = false
+			}
+		}
+	}
+	return known
+}
+
+// passed notes what the first route to u found on the way.
+func (w *solver) passed(u int, route *Route) {
+	if route.Working == nil || w.via[u] != nil {
+		return
+	}
+	for _, m := range route.Working.Moves {
+		w.via[u] = append(w.via[u], m.Gives)
+		if m.With != nil {
+			w.via[u] = append(w.via[u], m.Also)
+		}
+	}
 }
 
 func (w *solver) found(u int, part string) {
@@ -142,6 +170,9 @@ func (w *solver) found(u int, part string) {
 func (w *solver) find(r *answer.Result, s *scene, u int, known []bool, by []string, begin func(*worker)) []Route {
 	if known[u] {
 		return []Route{w.already(r, s, u, by)}
+	}
+	if s == w.s {
+		known = w.free(u)
 	}
 	var routes []Route
 	plans := s.plans(u, known, 3)
@@ -243,11 +274,7 @@ func (s *scene) routeName(p *plan, st style) string {
 	for _, m := range p.moves {
 		switch m.equation.Kind {
 		case Moments:
-			name := m.equation.Pivot.Name
-			if m.equation.Pivot.Full != "" {
-				name = m.equation.Pivot.Full
-			}
-			names = append(names, "moments about "+name+s.forWhom(m.equation))
+			names = append(names, "moments about "+m.equation.Pivot.full()+s.forWhom(m.equation))
 		case Balance:
 			names = append(names, "the balance of forces "+strings.ToLower(m.equation.Direction.Name)+s.forWhom(m.equation))
 		default:
