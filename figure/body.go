@@ -234,6 +234,10 @@ func (s *scene) bodyLabels(i int) {
 			text = [][]draw.Run{plain(shorten(bodyCalled(b.Body)))}
 		}
 	}
+	one := s.onePiece(i)
+	if one != "" {
+		text = [][]draw.Run{plain(bodyWords(b.Body) + ", " + one)}
+	}
 	a, n := axes(b)
 	o := s.on(i, b.Origin)
 	L := b.Length * s.scale
@@ -270,8 +274,19 @@ func (s *scene) bodyLabels(i int) {
 		m := mul(0.5, add(low, high))
 		s.label(id, "name", draw.Black, text,
 			spot{pt{X: m.X, Y: low.Y}, pt{Y: -1}, 0.6 * s.size}, spot{pt{X: high.X, Y: m.Y}, pt{X: 1}, 0.6 * s.size}, spot{pt{X: high.X, Y: low.Y}, pt{X: 1, Y: -1}, 0.5 * s.size})
-		s.pieceLabels(i)
+		if one == "" {
+			s.pieceLabels(i)
+		}
 	}
+}
+
+// onePiece is what is known of the one piece of a body that has no other, and no weight of its own.
+func (s *scene) onePiece(i int) string {
+	b := &s.l.Bodies[i]
+	if len(b.Pieces) != 1 || b.Pieces[0].Label != "" || shown(b.Body.Weight) != "" || shown(b.Body.Mass) != "" {
+		return ""
+	}
+	return firstOf(shown(b.Pieces[0].Weight), shown(b.Pieces[0].Mass))
 }
 
 // inside reports whether text fits in the middle of a rectangle L by h along a.

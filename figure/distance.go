@@ -218,8 +218,26 @@ func (s *scene) frameDistances(i int) {
 		u := statics.Vec{X: d.X*b.Axis.X + d.Y*b.Axis.Y, Y: -d.X*b.Axis.Y + d.Y*b.Axis.X}
 		low, high = statics.Vec{X: min(low.X, u.X), Y: min(low.Y, u.Y)}, statics.Vec{X: max(high.X, u.X), Y: max(high.Y, u.Y)}
 	}
-	s.distances(along(o, n, low.Y*s.scale), a, mul(-1, n), level)
-	s.distances(along(o, a, low.X*s.scale), n, mul(-1, a), up)
+	s.nearer(along(o, n, low.Y*s.scale), along(o, n, high.Y*s.scale), a, mul(-1, n), level)
+	s.nearer(along(o, a, low.X*s.scale), along(o, a, high.X*s.scale), n, mul(-1, a), up)
+}
+
+// nearer puts dimension lines on that side of a frame, beyond p along n or beyond q against it, on which the
+// points that they measure lie nearer to them.
+func (s *scene) nearer(p, q, a, n pt, spans []span) {
+	far := func(o, n pt) float64 {
+		sum := 0.0
+		for _, d := range spans {
+			for _, u := range []float64{d.from, d.to} {
+				sum -= s.clear(along(o, n, -1e5), a, n, u-2, u+2) // 0 at least: where nothing stands, the extension line is long
+			}
+		}
+		return sum
+	}
+	if far(q, mul(-1, n)) < far(p, n)-2*s.size*float64(len(spans)) {
+		p, n = q, mul(-1, n)
+	}
+	s.distances(p, a, n, spans)
 }
 
 // radius gives the radius of a disc by a slanting line from its centre.
@@ -431,7 +449,7 @@ func (s *scene) tiers(spans []span, a pt) []int {
 // room is what a length takes up along its line: where it is too short, its figure stands beside it.
 func (s *scene) room(p span, a pt) (lo, hi float64) {
 	w, h := s.measure([][]draw.Run{plain(p.text)})
-	need := math.Abs(a.X)*w + math.Abs(a.Y)*h + 0.6*s.size
+	need := math.Abs(a.X)*w + math.Abs(a.Y)*h + 0.9*s.size
 	if p.to-p.from >= need {
 		return p.from + 0.5, p.to - 0.5
 	}

@@ -24,7 +24,7 @@ func TestLettersForLengths(t *testing.T) {
 	}
 	all := "\n" + strings.Join(texts, "\n") + "\n"
 	for _, length := range []string{"1.20\u00a0m", "0.30\u00a0m", "0.20\u00a0m"} {
-		m := regexp.MustCompile(`([a-z]) = ` + length).FindAllStringSubmatch(all, -1)
+		m := regexp.MustCompile(`([a-z]) = `+length).FindAllStringSubmatch(all, -1)
 		if len(m) != 1 {
 			t.Errorf("%s is explained %d times, want once in:%s", length, len(m), all)
 			continue

@@ -37,7 +37,7 @@ func (s *scene) sketch() {
 	}
 	s.points()
 	for i := range s.l.Bodies { // beside a slanting bar there is no room once its lengths are given
-		if s.slanting(i) {
+		if s.slanting(i) || s.stacked(i) {
 			s.bodyLabels(i)
 			drawn := len(s.strokes)
 			if !s.o.HideDistances { // leave way for their extension lines
@@ -60,10 +60,23 @@ func (s *scene) sketch() {
 		s.farDistances()
 	}
 	for i := range s.l.Bodies {
-		if !s.slanting(i) {
+		if !s.slanting(i) && !s.stacked(i) {
 			s.bodyLabels(i)
 		}
 	}
+}
+
+// stacked reports whether a bar lies on another: its name and its lengths are on the same side.
+func (s *scene) stacked(i int) bool {
+	if s.l.Bodies[i].Shape != question.Bar {
+		return false
+	}
+	for k := range s.l.Supports {
+		if u := &s.l.Supports[k]; u.Support != nil && u.On == i && u.By >= 0 && (u.Kind == question.Rest || u.Kind == question.Roller) {
+			return true
+		}
+	}
+	return false
 }
 
 // slanting reports whether a body is a bar too steep for its name to stand along it.

@@ -394,7 +394,7 @@ func (s *scene) hanger(u *answer.Support, k contact) {
 		s.keepOff(heavy, false, along(from, d, -w), along(to, d, -w))
 		s.keepOff(heavy, false, start, top)
 		s.ceiling(top, n)
-		s.beside(k, along(start, n, 0.45*length), w)
+		s.beside(k, along(start, n, 0.45*length), w+0.2*s.size)
 		return
 	}
 	// Hook, case with a scale and its pointer, and the ring that it hangs by.
@@ -413,7 +413,7 @@ func (s *scene) hanger(u *answer.Support, k contact) {
 	c := along(p, n, (case1-case0)*0.5)
 	s.line(draw.Black, s.outline, 0, along(c, d, -0.3*w), along(c, d, 0.8*w))
 	s.ceiling(top, n)
-	s.beside(k, c, w)
+	s.beside(k, c, w+0.4*s.size)
 }
 
 // ceiling hatches what something hangs from, or the wall that it goes to.
