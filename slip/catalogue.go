@@ -536,6 +536,7 @@ var catalogue = []Slip{
 		Evidence:  "'upwards', 'weight', or 'equal and opposite so zero'",
 		Ask:       "Which two bodies touch? Say 'force on ... by ...', then swap the two names.",
 		Frequency: Common, Source: "Low and Wilson, Teaching Science 63(2) (2017) 17-26; Zhou, Zhang and Xiao, Eurasia J. 11(3) (2015) 589-599", Where: "a part that asks for the other force of a pair",
+		on: onPairs,
 	},
 	{
 		Name: "figures-of-the-answer", Title: "Too few or too many figures",

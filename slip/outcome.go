@@ -192,6 +192,9 @@ func dimension(unit string) quantity.Dimension {
 	return quantity.Number
 }
 
+// Shown writes a value of a slot in the question's unit, rounded to three figures.
+func (p *Plan) Shown(v float64, slot int) string { return p.text(v, p.Slots[slot].Unit) }
+
 func (p *Plan) shown(v float64, unit string) formula.Node {
 	return formula.Upright(p.text(v, unit))
 }

@@ -347,6 +347,9 @@ func (p *Plan) smallest(unit string) float64 {
 // addSlip adds a case for every force that the slip can fall on and changes something.
 func (p *Plan) addSlip(s *Slip) {
 	if s.InWords() {
+		if s.on != nil && len(s.on(p)) == 0 {
+			return
+		}
 		p.Words = append(p.Words, *s)
 		return
 	}

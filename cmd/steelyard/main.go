@@ -40,6 +40,7 @@ type commands struct {
 	Draw    drawCommand    `cmd:"" help:"Draw the arrangement, its forces, or the moments about a pivot."`
 	Print   printCommand   `cmd:"" help:"Print a question sheet, a mark scheme or worked solutions as PDF."`
 	Tidy    tidyCommand    `cmd:"" help:"Write a question file in the standard form."`
+	Slips   slipsCommand   `cmd:"" help:"List the slips that a pupil could make, and the wrong answers that they lead to."`
 	Check   checkCommand   `cmd:"" help:"Say what is wrong with a question file, and what is doubtful."`
 	Bank    bankCommand    `cmd:"" help:"Questions ready for use: list, show, copy, or write all out."`
 	Version versionCommand `cmd:"" help:"Print the version."`
