@@ -60,7 +60,7 @@ func Names() []string {
 		"book-shelf.moments",
 		"kayak-rack.moments",
 		"bench-on-three-rests.moments",
-		"noticeboard.moments",
+		"winding-gear.moments",
 		"rail-resultant.moments",
 		"awning-arm.moments",
 		"allotment-gate.moments",
