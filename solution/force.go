@@ -190,8 +190,17 @@ func (s *scene) unknown(u Unknown) int {
 func (s *scene) addAngle(i int, lim limit) {
 	b := &s.l.Bodies[i]
 	if b.Body.Angle.Status == question.Unknown || lim.angleOf == b.Name {
-		s.unknown(Unknown{Name: b.Name, Words: "the angle of " + s.body(i), Letter: "θ", Unit: "°", Value: math.Atan2(b.Axis.Y, b.Axis.X), Kind: OfAngle, Body: i})
+		angle := math.Atan2(b.Axis.Y, b.Axis.X)
+		if leansLeft(b) {
+			angle = math.Pi - angle // the acute one, that the arms go by
+		}
+		s.unknown(Unknown{Name: b.Name, Words: "the angle of " + s.body(i), Letter: "θ", Unit: "°", Value: angle, Kind: OfAngle, Body: i})
 	}
+}
+
+// leansLeft reports whether a bar leans beyond upright, so that its angle counted from the right is obtuse.
+func leansLeft(b *answer.Body) bool {
+	return b.Shape == question.Bar && b.Axis.X < 0 && b.Axis.Y > 0
 }
 
 // angleOf returns the number of the angle of body i among the unknowns, or −1.

@@ -441,7 +441,18 @@ func (w *worker) angleLines(e *Equation, u int, v float64) {
 	w.mayEarn(solving, 0, e)
 	w.step(Solving, say("Divide both sides by ", formula.Of("cos", theta), " and collect ", formula.Of("tan", theta), "."),
 		Line{Formula: formula.Equal(formula.Of("tan", theta), formula.Frac(signed(upright, -plus, bare), signed(level, plus, bare)), decimal(tan, "", s.figures))})
-	w.step(Solving, nil, w.resultLine(u, v, theta, formula.Of("tan⁻¹", decimal(tan, "", s.figures))))
+	chain := []formula.Node{theta, formula.Of("tan⁻¹", decimal(tan, "", s.figures))}
+	b := &s.l.Bodies[s.unknowns[u].Body]
+	if !leansLeft(b) || u != w.target {
+		w.step(Solving, nil, w.resultLine(u, v, chain...))
+		return
+	}
+	acute := s.number(v, "°")
+	w.mayEarn(passing, 0, nil)
+	w.step(Solving, nil, Line{Formula: formula.Equal(append(chain, acute)...)})
+	w.mayEarn(answering, 0, nil)
+	w.step(Result, say(capital(s.body(s.unknowns[u].Body))+" leans to the left, so counted from the right its angle is"),
+		Line{Formula: formula.Equal(formula.Add(formula.Given("180", "°"), formula.Minus(acute)), s.final(math.Pi-v, "°", w.way))})
 }
 
 // signedSum is the sum of force × length along the body, anticlockwise positive.
