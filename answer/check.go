@@ -3,8 +3,10 @@ package answer
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
+	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/statics"
 )
@@ -28,6 +30,9 @@ func Check(q *question.Question) (faults, warnings question.Faults) {
 	faults = append(faults, a.tooLittle()...)
 	for i := range a.Results {
 		r := &a.Results[i]
+		if f, wrong := r.shownWrong(); wrong {
+			faults = append(faults, f)
+		}
 		switch {
 		case a.State == statics.NoEquilibrium && r.Part.Ask != question.AskWhether && needsForces(r.Part.Ask):
 			faults = append(faults, question.Fault{Span: r.Part.Span,
@@ -43,6 +48,26 @@ func Check(q *question.Question) (faults, warnings question.Faults) {
 		warnings = append(warnings, question.Fault{What: w})
 	}
 	return inFile(q, faults), inFile(q, warnings)
+}
+
+// shownWrong is the fault of a part that asks to show a value which is not the answer: it must agree
+// to half of the last place that it is printed to, where noughts at the end of a whole number are no places.
+func (r *Result) shownWrong() (question.Fault, bool) {
+	show := r.Part.Show
+	if !show.Known() || math.IsNaN(r.Value) {
+		return question.Fault{}, false
+	}
+	place := math.Pow10(-show.Decimals)
+	if whole := strings.TrimRight(show.Digits, "0"); show.Decimals == 0 {
+		place = math.Pow10(len(show.Digits) - len(whole))
+	}
+	half := quantity.Quantity{Value: place / 2, Unit: show.Unit}
+	if math.Abs(math.Abs(r.Value)-math.Abs(show.SI())) <= half.SI()*(1+1e-9) {
+		return question.Fault{}, false
+	}
+	return question.Fault{Span: show.Span,
+		What: "part " + r.Part.Name + " asks to show " + show.Digits + " " + show.Unit.Symbol + ", but the answer is " + r.Shown,
+		Mend: "print the answer, or find which number of the question is another than you meant"}, true
 }
 
 func inFile(q *question.Question, fs question.Faults) question.Faults {

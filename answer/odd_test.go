@@ -137,3 +137,25 @@ part a: find angle r
 		}
 	}
 }
+
+// A part that asks to show what is not so is a fault; a rounded value is none.
+func TestShowsWhatIsSo(t *testing.T) {
+	const plank = `question "Plank"
+body plank: uniform, length 4.80 m, weight 310 N
+support P: rest, on plank at 0.60 m
+support Q: rest, on plank at 4.20 m
+load K: weight 540 N, on plank at 1.50 m
+part a: show force P is %s marks 3
+`
+	// P = (310 × 1.80 + 540 × 2.70) / 3.60 = 560 N
+	for value, wrong := range map[string]bool{"560 N": false, "0.56 kN": false, "600 N": false, "300 N": true, "561 N": true, "0.555 kN": true} {
+		q, err := question.Parse("test.moments", strings.Replace(plank, "%s", value, 1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		faults, _ := answer.Check(q)
+		if got := strings.Contains(faults.Error(), "asks to show "+value+", but"); got != wrong {
+			t.Errorf("show %s: %v", value, faults)
+		}
+	}
+}
