@@ -26,7 +26,8 @@ type Plan struct {
 	near        []*question.Question // with its own numbers, and with others near by
 	two         *two
 	lines       int
-	lengthPower int // of ten, of the question's unit of length
+	loaded      bool // something is carried besides the body's own weight
+	lengthPower int  // of ten, of the question's unit of length
 }
 
 // A Slot is a number that is asked for.
@@ -110,7 +111,7 @@ func NewPlan(a *answer.Answers, s *solution.Solution) (p *Plan, err error) {
 	}
 	p = &Plan{Question: a.Layout.Question, Answers: a}
 	p.scenes = append(p.scenes, newScene(w, a.Layout))
-	p.two = p.findTwo()
+	p.two, p.loaded = p.findTwo(), len(onLoads(p)) > 0
 	p.lengthPower = answer.UnitFor(p.Question, quantity.Length).Power
 	for i := range a.Results {
 		p.addPart(i, s)

@@ -60,7 +60,7 @@ func (x *sum) byShare(part func(f int) float64) bool {
 
 func nearestTakesAll(x *sum, _ int) bool {
 	right, ok := x.shared()
-	if !ok {
+	if !ok || !x.r.p.loaded {
 		return false
 	}
 	w := x.r.p.two
@@ -97,7 +97,7 @@ func (x *sum) ofMoments(f int, right bool) float64 {
 
 func halvesForLoads(x *sum, _ int) bool {
 	right, ok := x.shared()
-	return ok && x.byShare(func(f int) float64 {
+	return ok && x.r.p.loaded && x.byShare(func(f int) float64 {
 		if x.s.forces[f].Kind == solution.Weight {
 			return x.ofMoments(f, right)
 		}
@@ -107,7 +107,7 @@ func halvesForLoads(x *sum, _ int) bool {
 
 func halfForWeight(x *sum, _ int) bool {
 	right, ok := x.shared()
-	return ok && x.byShare(func(f int) float64 {
+	return ok && x.r.p.loaded && x.byShare(func(f int) float64 {
 		if x.s.forces[f].Kind == solution.Weight {
 			return 0.5
 		}
