@@ -40,6 +40,8 @@ func (a *Answers) askRange(r *Result) error {
 		words := a.place(r, b, x)
 		switch {
 		case len(giving) > 0:
+		case single(e.Span): // a balance, and no limit
+			words = "only " + words
 		case p.Ask == question.AskRange:
 			words += " (an end of " + bodyName(b) + ")"
 		default:
@@ -56,6 +58,9 @@ func (a *Answers) askRange(r *Result) error {
 		}
 		r.Value, r.At = r.Low, r.Low
 		r.Shown = "from " + lowWords + " to " + highWords
+		if single(e.Span) {
+			r.Shown = lowWords
+		}
 		r.giving(l, append(append([]statics.Giving(nil), e.LeastGiving...), e.GreatestGiving...))
 		r.Layout, r.Other = at(e.Span.Least), at(e.Span.Greatest)
 		return nil
@@ -232,9 +237,19 @@ func (a *Answers) askExtreme(r *Result) error {
 	if dim == quantity.Mass {
 		v /= l.Field
 	}
+	if single(e.Span) && len(giving) == 0 { // a balance, and no limit
+		r.set(v, dim, a)
+		r.Shown = "only " + r.Shown
+		return nil
+	}
 	r.round(v, dim, a, way)
 	r.giving(l, giving)
 	return nil
+}
+
+// single reports whether a span holds one value: nothing gives there, for nothing else balances.
+func single(s statics.Span) bool {
+	return s.Greatest-s.Least <= 1e-9*math.Max(math.Abs(s.Least), math.Abs(s.Greatest))
 }
 
 func (a *Answers) askExtremeAngle(r *Result) error {

@@ -159,3 +159,24 @@ part a: show force P is %s marks 3
 		}
 	}
 }
+
+// On a knife edge one weight and one place balance, and no end of the bar is the limit.
+func TestOnlyOneBalances(t *testing.T) {
+	const bar = `question "Bar"
+body b: uniform, length 2.00 m, weight 45 N
+support P: pivot, on b at 0.80 m
+load K: weight 20 N, on b at left end
+load L: weight 30 N, on b at right end
+part a: find `
+	// About P: 20 × 0.80 = 45 × 0.20 + 1.20 L, L = 5.83 N; or 20 × 0.80 = 45 × 0.20 + 30 (x − 0.80), x = 1.03 m.
+	for part, want := range map[string]string{
+		"greatest L":               "only 5.83 N",
+		"least L":                  "only 5.83 N",
+		"range L":                  "only 1.03 m from the left-hand end",
+		"furthest L towards right": "only 1.03 m from the left-hand end",
+	} {
+		if got := solve(t, bar+part).Results[0].Shown; got != want {
+			t.Errorf("%s: %s, want %s", part, got, want)
+		}
+	}
+}
