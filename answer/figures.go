@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"iter"
 	"math"
 	"strconv"
 
@@ -18,7 +19,7 @@ func Figures(q *question.Question, p *question.Part) int {
 		return p.Figures
 	}
 	most, any := 2, false
-	for _, v := range data(q) {
+	for v := range data(q) {
 		if v.Decimals > 0 {
 			most, any = max(most, min(v.Figures, 3)), true
 		}
@@ -29,38 +30,44 @@ func Figures(q *question.Question, p *question.Part) int {
 	return most
 }
 
-// data lists the given numbers of a question.
-func data(q *question.Question) []question.Value {
-	var vs []question.Value
-	add := func(more ...question.Value) {
-		for _, v := range more {
-			if v.Known() {
-				vs = append(vs, v)
+// data goes through the given numbers of a question.
+func data(q *question.Question) iter.Seq[*question.Value] {
+	return func(yield func(*question.Value) bool) {
+		each := func(vs ...*question.Value) bool {
+			for _, v := range vs {
+				if v.Known() && !yield(v) {
+					return false
+				}
+			}
+			return true
+		}
+		for i := range q.Bodies {
+			b := &q.Bodies[i]
+			if !each(&b.Length, &b.Height, &b.Weight, &b.Mass, &b.Centre.At, &b.Angle) {
+				return
+			}
+			for j := range b.Pieces {
+				if p := &b.Pieces[j]; !each(&p.Mass, &p.Weight, &p.Width, &p.Height, &p.Density) {
+					return
+				}
+			}
+		}
+		for i := range q.Supports {
+			if s := &q.Supports[i]; !each(&s.On.At, &s.By.At, &s.Mu, &s.Angle, &s.Reading) {
+				return
+			}
+		}
+		for i := range q.Loads {
+			if d := &q.Loads[i]; !each(&d.On.At, &d.To.At, &d.Size, &d.Weight, &d.Mass) {
+				return
 			}
 		}
 	}
-	for i := range q.Bodies {
-		b := &q.Bodies[i]
-		add(b.Length, b.Height, b.Weight, b.Mass, b.Centre.At, b.Angle)
-		for j := range b.Pieces {
-			p := &b.Pieces[j]
-			add(p.Mass, p.Weight, p.Width, p.Height, p.Density)
-		}
-	}
-	for i := range q.Supports {
-		s := &q.Supports[i]
-		add(s.On.At, s.By.At, s.Mu, s.Angle, s.Reading)
-	}
-	for i := range q.Loads {
-		d := &q.Loads[i]
-		add(d.On.At, d.To.At, d.Size, d.Weight, d.Mass)
-	}
-	return vs
 }
 
 // unitOf is the unit that a question uses for a dimension: that of its first number of it, or the SI unit.
 func unitOf(q *question.Question, d quantity.Dimension) quantity.Unit {
-	for _, v := range data(q) {
+	for v := range data(q) {
 		if v.Unit.Dimension == d {
 			return v.Unit
 		}

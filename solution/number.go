@@ -62,13 +62,14 @@ func decimal(v float64, unit string, figures int) formula.Node {
 	if math.Abs(v) < 1e-12 {
 		return formula.Given("0", unit)
 	}
-	for n := 1; n <= max(figures+1, 4); n++ {
-		text := quantity.RoundFigures(v, n)
-		if w, err := strconv.ParseFloat(text, 64); err == nil && math.Abs(w-v) <= 1e-11*math.Abs(v) {
-			return formula.Given(minusSign(text), unit)
+	text := quantity.RoundFigures(v, max(figures+1, 4))
+	if w, err := strconv.ParseFloat(text, 64); err == nil && math.Abs(w-v) <= 1e-11*math.Abs(v) {
+		if strings.Contains(text, ".") && !strings.Contains(text, "e") {
+			text = strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 		}
+		return formula.Given(minusSign(text), unit)
 	}
-	return formula.Rounded(minusSign(quantity.RoundFigures(v, max(figures+1, 4))), unit)
+	return formula.Rounded(minusSign(text), unit)
 }
 
 // length writes a length given in metres in the question's unit, with as many decimals as its lengths have.
