@@ -128,6 +128,9 @@ func sketchWords(l *answer.Layout) string {
 	for i := range l.Bodies {
 		sayBody(l, &l.Bodies[i], say)
 	}
+	for _, i := range apart(l) {
+		say(apartWords(l, i))
+	}
 	for i := range l.Question.Points {
 		p := &l.Question.Points[i]
 		say("Point " + p.Name + " is " + placeWords(l, p.Place))
@@ -377,26 +380,46 @@ func farWords(l *answer.Layout, u *answer.Support) string {
 		return ""
 	}
 	o := l.Bodies[u.On].Origin
-	dx, dy := u.Far.X-o.X, u.Far.Y-o.Y
+	if away := away(l, *u.To, u.Far.X-o.X, u.Far.Y-o.Y); away != "" {
+		return "to a fixed point " + away + " " + originWords(&l.Bodies[u.On])
+	}
+	return "to a fixed point at " + originWords(&l.Bodies[u.On])
+}
+
+// apartWords says where a body lies that nothing joins to the first: where its origin is from the first's.
+func apartWords(l *answer.Layout, i int) string {
+	b, first := &l.Bodies[i], &l.Bodies[0]
+	whose := func(b *answer.Body) string {
+		if b.Shape == question.Frame {
+			return originWords(b)
+		}
+		return originWords(b) + " of the " + bodyCalled(b.Body)
+	}
+	where := away(l, *b.Body.At, b.Origin.X-first.Origin.X, b.Origin.Y-first.Origin.Y)
+	if where == "" {
+		where = "at"
+	}
+	return whose(b) + " is " + where + " " + whose(first)
+}
+
+// away says how far above and to the right of a place another is; typed is how the other was written.
+func away(l *answer.Layout, typed question.XY, dx, dy float64) string {
 	var parts []string
 	if math.Abs(dy) > 1e-9 {
 		side := " above"
 		if dy < 0 {
 			side = " below"
 		}
-		parts = append(parts, lengthLike(l, u.To.Y, dy)+side)
+		parts = append(parts, lengthLike(l, typed.Y, dy)+side)
 	}
 	if math.Abs(dx) > 1e-9 {
 		side := " to the right of"
 		if dx < 0 {
 			side = " to the left of"
 		}
-		parts = append(parts, lengthLike(l, u.To.X, dx)+side)
+		parts = append(parts, lengthLike(l, typed.X, dx)+side)
 	}
-	if len(parts) == 0 {
-		return "to a fixed point at " + originWords(&l.Bodies[u.On])
-	}
-	return "to a fixed point " + strings.Join(parts, " and ") + " " + originWords(&l.Bodies[u.On])
+	return strings.Join(parts, " and ")
 }
 
 // originWords names the point that a body's places are counted from.

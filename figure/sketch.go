@@ -3,6 +3,7 @@ package figure
 import (
 	"math"
 
+	"steelyard/answer"
 	"steelyard/draw"
 	"steelyard/question"
 )
@@ -115,8 +116,27 @@ func (s *scene) bodyAngle(i int) {
 	s.angle("angle-"+slug(b.Name), o, level, a, text)
 }
 
-// farDistances gives the place of the fixed ends of cables, struts and links from the body's origin.
+// farDistances gives the place of the fixed ends of cables, struts and links from the body's origin, and
+// that of bodies which nothing joins from each other.
 func (s *scene) farDistances() {
+	type given struct {
+		from, to pt
+		upright  bool
+	}
+	var all []given
+	give := func(from, to pt, upright bool, side pt, text string) {
+		for _, g := range all {
+			if g.upright == upright && norm(sub(g.from, from)) < 0.5 && norm(sub(g.to, to)) < 0.5 {
+				return // two cables to one point
+			}
+		}
+		all = append(all, given{from, to, upright})
+		a, d := pt{X: 1}, to.X-from.X
+		if upright {
+			a, d = pt{Y: -1}, from.Y-to.Y
+		}
+		s.distances(from, a, side, []span{{min(0, d), max(0, d), text}})
+	}
 	for i := range s.l.Supports {
 		u := &s.l.Supports[i]
 		if u.Support == nil || u.To == nil || u.On < 0 {
@@ -130,10 +150,47 @@ func (s *scene) farDistances() {
 			side = 1
 		}
 		if level := math.Abs(u.At.Y-u.Far.Y) < 1e-9; math.Abs(dy) > 1e-9 && !level {
-			s.distances(p, pt{Y: -1}, pt{X: side}, []span{{min(0, dy) * s.scale, max(0, dy) * s.scale, offset(s.l, u.To.Y, dy)}})
+			give(p, q, true, pt{X: side}, offset(s.l, u.To.Y, dy))
 		}
 		if math.Abs(dx) > 1e-9 {
-			s.distances(p, pt{X: 1}, pt{Y: -math.Copysign(1, dy)}, []span{{min(0, dx) * s.scale, max(0, dx) * s.scale, offset(s.l, u.To.X, dx)}})
+			give(p, q, false, pt{Y: -math.Copysign(1, dy)}, offset(s.l, u.To.X, dx))
 		}
 	}
+	for _, i := range apart(s.l) {
+		o, at, typed := s.l.Bodies[0].Origin, s.l.Bodies[i].Origin, s.l.Bodies[i].Body.At
+		p, q := s.on(0, o), s.on(i, at)
+		if dy := at.Y - o.Y; math.Abs(dy) > 1e-9 {
+			give(p, q, true, pt{X: -1}, offset(s.l, typed.Y, dy))
+		}
+		if dx := at.X - o.X; math.Abs(dx) > 1e-9 {
+			give(p, q, false, pt{Y: 1}, offset(s.l, typed.X, dx))
+		}
+	}
+}
+
+// apart lists the bodies after the first that are placed in the plane and that no hinge or contact joins to another, so
+// that only their places say where they are.
+func apart(l *answer.Layout) []int {
+	var out []int
+	for i := range l.Bodies {
+		if i == 0 || l.Bodies[i].Body == nil || l.Bodies[i].Body.At == nil {
+			continue
+		}
+		joined := false
+		for k := range l.Supports {
+			u := &l.Supports[k]
+			if u.Support == nil || u.By < 0 || u.On != i && u.By != i {
+				continue
+			}
+			switch u.Kind {
+			case question.Cable, question.Strut, question.Link:
+			default:
+				joined = true
+			}
+		}
+		if !joined {
+			out = append(out, i)
+		}
+	}
+	return out
 }

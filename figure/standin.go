@@ -7,6 +7,7 @@ import (
 	"steelyard/answer"
 	"steelyard/quantity"
 	"steelyard/question"
+	"steelyard/statics"
 )
 
 // standIn returns a layout in which places and angles that are unknown are somewhere plausible, and
@@ -20,7 +21,7 @@ func standIn(l *answer.Layout) (*answer.Layout, bool) {
 	c.Bodies, c.Supports, c.Loads = slices.Clone(q.Bodies), slices.Clone(q.Supports), slices.Clone(q.Loads)
 	for i := range c.Bodies {
 		if b := &c.Bodies[i]; b.Angle.Status == question.Unknown {
-			b.Angle = guess(55*math.Pi/180, quantity.Angle)
+			b.Angle = guess(lean(l.Bodies[i].Axis), quantity.Angle)
 			if b.Shape == question.Frame {
 				b.Angle = guess(-12*math.Pi/180, quantity.Angle)
 			}
@@ -60,6 +61,23 @@ func standIn(l *answer.Layout) (*answer.Layout, bool) {
 		laid.Loads[i].Load = &q.Loads[i]
 	}
 	return laid, true
+}
+
+// lean is an angle for a bar whose own is unknown: on the same side of upright and of level as the answer, if there
+// is one, but not near it.
+func lean(answer statics.Vec) float64 {
+	x, y := answer.X, answer.Y
+	if !finite(x) || !finite(y) {
+		x, y = 1, 1
+	}
+	a := 55 * math.Pi / 180
+	if math.Abs(math.Atan2(math.Abs(y), math.Abs(x))-a) < 0.1 {
+		a = 44 * math.Pi / 180
+	}
+	if x < 0 {
+		a = math.Pi - a
+	}
+	return math.Copysign(a, y)
 }
 
 func unknownPlaces(q *question.Question) bool {

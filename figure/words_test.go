@@ -22,6 +22,8 @@ func TestWordsAsTheyLie(t *testing.T) {
 			[]string{"along the crate"}, []string{"the k "}},
 		{"placed", "body g: uniform, length 2.00 m, weight 80 N, angle 40 deg, placed at (1.00 m, 0.50 m), \"arm\"\nsupport H: hinge, on g at left end\ncable T: on g at right end, to (0 m, 3.00 m)\npart a: find tension T\n",
 			[]string{"2.50 metres above and 1.00 metres to the left of"}, nil},
+		{"apart", "body t: uniform, length 2.00 m, weight 50 N, placed at (0 m, 1.00 m), \"upper beam\"\nbody b: uniform, length 2.00 m, weight 30 N, placed at (0 m, 0 m), \"lower beam\"\nsupport A: hinge, on t at left end\nsupport B: hinge, on b at left end\ncable C: on t at right end, to (0 m, 2.50 m)\nlink L: on b at right end, to t at 1.00 m\npart a: find tension L\n",
+			[]string{"The left end of the lower beam is 1.00 metres below the left end of the upper beam."}, nil},
 	} {
 		l := lay(t, "question \"Q\"\n"+c.src)
 		p := Draw(l, Options{})
@@ -56,5 +58,32 @@ func TestHolesHaveNoDensity(t *testing.T) {
 	l := lay(t, "question \"Q\"\nbody p: frame, \"plate\"\npiece s of p: rectangle 0.60 m by 0.40 m at (0 m, 0 m), density 12 kg/m²\npiece w of p: disc radius 0.10 m at (0.45 m, 0.20 m), density 12 kg/m², hole\ncable P: on p at (0 m, 0.40 m), pulls up\ncable Q: on p at (0.60 m, 0.40 m), pulls up\npart a: find mass p\n")
 	if n := strings.Count(string(draw.SVG(Draw(l, Options{}))), "kg/m²</"); n != 1 {
 		t.Errorf("the density is written %d times beside the pieces, want once", n)
+	}
+}
+
+// TestOnePointOnce: where two cables end at one point, its place is given once.
+func TestOnePointOnce(t *testing.T) {
+	l := lay(t, "question \"Q\"\nbody p: frame, mass 2.0 kg, \"picture\"\npiece f of p: rectangle 0.50 m by 0.30 m at (0 m, 0 m)\ncable A: on p at (0.10 m, 0.30 m), to (0.25 m, 0.56 m)\ncable B: on p at (0.40 m, 0.30 m), to (0.25 m, 0.56 m)\npart a: find tension A\n")
+	if n := strings.Count(string(draw.SVG(Draw(l, Options{}))), "0.56\u00a0m</"); n != 1 {
+		t.Errorf("the height of the nail is given %d times, want once", n)
+	}
+}
+
+// TestUnknownAngleLeansAsItRests: a rod whose angle is asked for leans to the side on which it rests, at another angle.
+func TestUnknownAngleLeansAsItRests(t *testing.T) {
+	for way, right := range map[string]bool{"right": false, "left": true} {
+		l := lay(t, "question \"Q\"\nbody r: uniform, length 1.20 m, weight 20 N, angle unknown, \"rod\"\nsupport H: hinge, on r at top\nforce E: 8.0 N "+way+", on r at foot\npart a: find angle r\n")
+		a, err := answer.Solve(l.Question)
+		if err != nil {
+			t.Fatal(err)
+		}
+		drawn, guessed := standIn(a.Layout)
+		got, want := drawn.Bodies[0].Axis, a.Layout.Bodies[0].Axis
+		if !guessed || got.X > 0 != right || want.X > 0 != right || got.Y*want.Y < 0 {
+			t.Errorf("pulled %s: the rod rests along %v and is drawn along %v", way, want, got)
+		}
+		if turn := got.X*want.Y - got.Y*want.X; turn < 0.05 && turn > -0.05 {
+			t.Errorf("pulled %s: the sketch gives the angle away", way)
+		}
 	}
 }
