@@ -49,6 +49,10 @@ func (c printCommand) Run(s streams) error {
 		if err != nil {
 			return err
 		}
+		// What check refuses is not printed for a class: a force that cannot be found, a false "show that".
+		if faults, _ := answer.Check(q); len(faults) > 0 {
+			return s.refuse(faults)
+		}
 		it, err := item(q)
 		if err != nil {
 			return s.refuse(err)
