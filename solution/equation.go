@@ -49,7 +49,7 @@ type Equation struct {
 
 // moments is the equation of moments about p for the bodies taken together.
 func (s *scene) moments(bodies []int, p Pivot) *Equation {
-	e := &Equation{Kind: Moments, Bodies: bodies, Pivot: p}
+	e := &Equation{Kind: Moments, Bodies: bodies, Pivot: p, Terms: make([]Term, 0, len(s.forces))}
 	for i := range s.forces {
 		f := &s.forces[i]
 		side := s.acts(f, bodies)
@@ -107,7 +107,7 @@ func (s *scene) levelAndUpright(f *Force, p *Pivot, side int) []Term {
 
 // balance is the balance of forces along one direction.
 func (s *scene) balance(bodies []int, d Direction) *Equation {
-	e := &Equation{Kind: Balance, Bodies: bodies, Direction: d}
+	e := &Equation{Kind: Balance, Bodies: bodies, Direction: d, Terms: make([]Term, 0, len(s.forces))}
 	for i := range s.forces {
 		f := &s.forces[i]
 		side := s.acts(f, bodies)

@@ -135,6 +135,8 @@ type limit struct {
 func newScene(a *answer.Answers, l *answer.Layout, reactions []statics.Reaction, part *question.Part, lim limit) *scene {
 	s := &scene{a: a, l: l, reactions: reactions, q: l.Question, part: part, figures: answer.Figures(l.Question, part),
 		lengthUnit: answer.UnitFor(l.Question, quantity.Length), forceUnit: answer.UnitFor(l.Question, quantity.Force)}
+	s.forces = make([]Force, 0, len(l.Bodies)+len(l.Loads)+2*len(l.Supports)+1)
+	s.unknowns = make([]Unknown, 0, 2*len(l.Supports)+2)
 	for i := range l.Bodies {
 		s.addAngle(i, lim)
 		s.addWeight(i, lim)

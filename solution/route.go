@@ -33,7 +33,7 @@ type worker struct {
 }
 
 func (s *scene) worker(known []bool) *worker {
-	w := &worker{s: s, target: -1, values: make([]float64, len(s.unknowns))}
+	w := &worker{s: s, target: -1, values: make([]float64, len(s.unknowns)), steps: make([]Step, 0, 12), earn: make([]earner, 0, 8)}
 	for i := range w.values {
 		w.values[i] = math.NaN()
 		if known != nil && known[i] {

@@ -30,7 +30,7 @@ func (s *scene) candidates() []*Equation {
 	if s.equations != nil {
 		return s.equations
 	}
-	var list []*Equation
+	list := make([]*Equation, 0, 16)
 	for i := range s.relations {
 		list = append(list, &Equation{Kind: Limiting, relation: &s.relations[i]})
 	}
@@ -104,7 +104,7 @@ func (s *scene) directions(bodies []int) []Direction {
 
 // pivots are the points that moments about them are worth trying for these bodies.
 func (s *scene) pivots(bodies []int) []Pivot {
-	var list []Pivot
+	list := make([]Pivot, 0, len(s.l.Supports)+len(s.l.Loads)+4)
 	add := func(p Pivot) {
 		if math.IsNaN(p.At.X) || math.IsNaN(p.At.Y) {
 			return
