@@ -8,6 +8,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -86,7 +87,7 @@ func TestQuestionsHaveNoFaults(t *testing.T) {
 func variants(t *testing.T, q *question.Question, f func(name string, v *question.Question)) {
 	t.Helper()
 	random := rand.New(rand.NewPCG(3, 14))
-	chosen := 200
+	chosen, seen := 200, map[string]bool{}
 	for _, p := range q.Parts {
 		if p.OfAngle || p.Ask == question.AskLeastCoefficient {
 			chosen = 8 // such limits are searched for, in many solutions
@@ -102,11 +103,19 @@ func variants(t *testing.T, q *question.Question, f func(name string, v *questio
 			if pick < 1<<len(q.Vary) {
 				k = steps * (pick >> i & 1)
 			}
-			number.Quantity = v.From.Quantity
-			number.Quantity.Value = v.From.Quantity.Value + float64(k)*(v.To.Quantity.Value-v.From.Quantity.Value)/float64(steps)
+			from, to := v.From.Quantity, v.To.Quantity
+			number.Quantity = from
+			decimals := max(from.Decimals, v.Step.Decimals)
+			number.Quantity = from
+			number.Digits = strconv.FormatFloat(from.Value+float64(k)*(to.In(from.Unit).Value-from.Value)/float64(steps), 'f', decimals, 64)
+			number.Quantity.Value, _ = strconv.ParseFloat(number.Digits, 64)
 			name += fmt.Sprintf(" %s.%s=%s", v.Thing, v.Attribute, number.Quantity)
 		}
 		f(name, c)
+		seen[name] = true
+	}
+	if len(seen) < 1<<len(q.Vary) {
+		t.Errorf("only %d variants were tried", len(seen))
 	}
 }
 
