@@ -270,6 +270,15 @@ func (s *scene) bothSides(o, a, n pt, thick float64, spans []span) {
 	if len(spans) == 0 {
 		return
 	}
+	if s.above(o, a, n, thick, spans) {
+		s.distances(along(o, n, thick), a, n, spans)
+	} else {
+		s.distances(o, a, mul(-1, n), spans)
+	}
+}
+
+// above reports whether the side of a body towards n is freer for dimension lines than the other.
+func (s *scene) above(o, a, n pt, thick float64, spans []span) bool {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, p := range spans {
 		lo, hi = min(lo, p.from), max(hi, p.to)
@@ -286,11 +295,7 @@ func (s *scene) bothSides(o, a, n pt, thick float64, spans []span) {
 	default:
 		over += 4 * s.size
 	}
-	if over < under {
-		s.distances(along(o, n, thick), a, n, spans)
-	} else {
-		s.distances(o, a, mul(-1, n), spans)
-	}
+	return over < under
 }
 
 // clear is how far from o, along n, the last thing is that stands between lo and hi along a.

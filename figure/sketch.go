@@ -37,8 +37,9 @@ func (s *scene) sketch() {
 		s.bodyAngle(i)
 	}
 	s.points()
+	named := make([]bool, len(s.l.Bodies))
 	for i := range s.l.Bodies { // beside a slanting bar there is no room once its lengths are given
-		if s.slanting(i) || s.stacked(i) {
+		if named[i] = s.slanting(i) || s.stacked(i); named[i] {
 			s.bodyLabels(i)
 			drawn := len(s.strokes)
 			if !s.o.HideDistances { // leave way for their extension lines
@@ -61,23 +62,29 @@ func (s *scene) sketch() {
 		s.farDistances()
 	}
 	for i := range s.l.Bodies {
-		if !s.slanting(i) && !s.stacked(i) {
+		if !named[i] {
 			s.bodyLabels(i)
 		}
 	}
 }
 
-// stacked reports whether a bar lies on another: its name and its lengths are on the same side.
+// stacked reports whether a bar's name and its lengths will be on the same side, so that the name comes first.
 func (s *scene) stacked(i int) bool {
-	if s.l.Bodies[i].Shape != question.Bar {
+	b := &s.l.Bodies[i]
+	if b.Shape != question.Bar || s.o.HideDistances || isRule(b) {
 		return false
 	}
-	for k := range s.l.Supports {
+	spans := s.alongSpans(i)
+	if len(spans) == 0 {
+		return false
+	}
+	for k := range s.l.Supports { // on another bar, whose own lengths are below
 		if u := &s.l.Supports[k]; u.Support != nil && u.On == i && u.By >= 0 && (u.Kind == question.Rest || u.Kind == question.Roller) {
 			return true
 		}
 	}
-	return false
+	a, n := axes(b)
+	return n.Y < 0 && s.above(s.on(i, b.Origin), a, n, 0, spans)
 }
 
 // slanting reports whether a body is a bar too steep for its name to stand along it.

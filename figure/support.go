@@ -456,7 +456,10 @@ func (s *scene) farEnd(u *answer.Support, k contact) pt {
 			return along(k.p, k.n, t)
 		}
 	}
-	return along(k.p, k.n, length*1.4)
+	if s.crowding == 0 {
+		length *= 1.4
+	}
+	return along(k.p, k.n, length)
 }
 
 // flat paints a floor, a wall or a slope.
