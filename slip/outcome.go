@@ -7,6 +7,7 @@ import (
 	"steelyard/answer"
 	"steelyard/formula"
 	"steelyard/quantity"
+	"steelyard/question"
 )
 
 // Tolerance is the marking tolerance: an answer counts as a value if it lies within this part of it.
@@ -197,4 +198,33 @@ func (p *Plan) Shown(v float64, slot int) string { return p.text(v, p.Slots[slot
 
 func (p *Plan) shown(v float64, unit string) formula.Node {
 	return formula.Upright(p.text(v, unit))
+}
+
+// Worked reports whether a slot's answer is worked out by equations here, so that slips can change it.
+func (p *Plan) Worked(slot int) bool {
+	f := p.parts[p.Slots[slot].part].finish
+	return f != given && f != inWords
+}
+
+// Of reads a slot's right answer from the answers of a question of the same kind.
+func (s *Slot) Of(a *answer.Answers) float64 {
+	r := &a.Results[s.part]
+	switch s.End {
+	case "low":
+		return r.Low
+	case "high":
+		return r.High
+	}
+	return r.Value
+}
+
+// Way says how the slot's answer is rounded: to the safe side where a part asks for a limit.
+func (s *Slot) Way(a *answer.Answers) answer.Way {
+	switch a.Results[s.part].Part.Ask {
+	case question.AskLeast, question.AskLeastCoefficient:
+		return answer.Up
+	case question.AskGreatest:
+		return answer.Down
+	}
+	return answer.Nearest
 }

@@ -460,3 +460,13 @@ func signSwept(x *sum, _ int) bool {
 	}
 	return false
 }
+
+// Shares are the forces of the two supports of a level body, left and right, by moments about each other, in
+// newtons upwards; false where that is not the arrangement or something is unknown.
+func (r *Reckoner) Shares() (left, right float64, ok bool) {
+	if r.p.two == nil {
+		return 0, 0, false
+	}
+	left, right = r.before(r.p.two.p), r.before(r.p.two.q)
+	return left, right, !math.IsNaN(left) && !math.IsNaN(right)
+}

@@ -1,0 +1,148 @@
+package variant
+
+import (
+	"fmt"
+	"strings"
+
+	"steelyard/answer"
+)
+
+// tries is how many candidates a pupil's stream of chance offers before the rest is gone through in order.
+const tries = 24
+
+// choose gives every pupil a candidate. The window of candidates that a pupil may get grows with the pupil's place
+// in the list, so that nobody's numbers depend on how many come after.
+func (j *judge) choose(pupils []string) *Result {
+	res := &Result{Plan: j.plan, Never: j.nature.never, NeverSeen: j.nature.neverSeen, TooNarrow: j.narrow(), Examined: j.looked, judge: j}
+	for i := range j.pool {
+		if j.pool[i].hidden == 0 {
+			res.Fit++
+		}
+	}
+	used := map[string]bool{}
+	var before []string
+	again := 0
+	for k, name := range pupils {
+		c, fresh, near := j.pick(k, stream("pupil", j.text, j.seed, name), used, before)
+		if c == nil {
+			res.TooNarrow = append(res.TooNarrow, Narrow{Words: "no set of numbers in these ranges keeps the question what it is; narrow or move the ranges"})
+			return res
+		}
+		v := j.variant(name, c)
+		if v.Again, v.Near = !fresh, near; v.Again {
+			again++
+		}
+		used[strings.Join(c.shown, "|")] = true
+		before = c.shown
+		res.Pupils = append(res.Pupils, v)
+	}
+	if again > 0 {
+		res.TooNarrow = append(res.TooNarrow, Narrow{Words: fmt.Sprintf("these ranges give only %d different sets of answers that do, for %d pupils: %d share theirs; widen a range, take a smaller step or let one more number vary", len(used), len(pupils), again)})
+	}
+	return res
+}
+
+// pick finds a candidate for the pupil at place k: with answers that nobody has had and, if it can be, with every
+// answer different from the neighbour's.
+func (j *judge) pick(k int, r interface{ IntN(int) int }, used map[string]bool, before []string) (c *candidate, fresh, near bool) {
+	window := min(len(j.pool), max(48, 4*(k+1)))
+	if j.o.Ordinary {
+		window = len(j.pool)
+	}
+	var second, third *candidate
+	try := func(i int) bool {
+		x := &j.pool[i]
+		if !j.sound(x) {
+			return false
+		}
+		free := !used[strings.Join(x.shown, "|")]
+		next := beside(x.shown, before)
+		switch {
+		case free && !next:
+			c = x
+			return true
+		case free && second == nil:
+			second = x
+		case third == nil || !next && beside(third.shown, before):
+			third = x
+		}
+		return false
+	}
+	if window > 0 {
+		for range tries {
+			if try(r.IntN(window)) {
+				return c, true, false
+			}
+		}
+		start := r.IntN(window)
+		for i := range window {
+			if try((start + i) % window) {
+				return c, true, false
+			}
+		}
+	}
+	for i := window; i < len(j.pool); i++ {
+		if try(i) {
+			return c, true, false
+		}
+	}
+	if second != nil {
+		return second, true, true
+	}
+	if third == nil {
+		return nil, false, false
+	}
+	return third, false, beside(third.shown, before)
+}
+
+// beside reports whether two neighbours would share an answer in some part.
+func beside(a, b []string) bool {
+	for i := range b {
+		if i < len(a) && a[i] == b[i] {
+			return true
+		}
+	}
+	return false
+}
+
+// sound looks closely at a candidate, once: the whole of package answer has to find the same state, the same
+// supports in contact and the same limits, and the same answers as the quick way.
+func (j *judge) sound(c *candidate) bool {
+	if c.state != 0 {
+		return c.state > 0
+	}
+	c.state = -1
+	put(j.work, j.axes, c.point)
+	a, err := answer.Solve(j.work)
+	if err != nil || !kindOf(a).same(j.base) {
+		return false
+	}
+	if !j.reckon(j.work) {
+		return false
+	}
+	for _, s := range j.slots {
+		want := j.plan.Slots[s].Of(a)
+		if d := j.right[s] - want; !(d*d <= 1e-12*want*want+1e-18) {
+			return false
+		}
+	}
+	c.state = 1
+	for i := range j.plan.Slots {
+		c.shown = append(c.shown, answer.Round(j.plan.Slots[i].Of(a), answer.UnitFor(j.q, dimension(j.plan.Slots[i].Unit)), j.figures[i], j.plan.Slots[i].Way(a)))
+	}
+	return true
+}
+
+// variant makes a pupil's question.
+func (j *judge) variant(name string, c *candidate) Variant {
+	q := j.q.Clone()
+	put(q, j.axes, c.point)
+	v := Variant{Name: name, Question: q, Shown: c.shown}
+	for i, x := range j.axes {
+		v.Numbers = append(v.Numbers, Number{x.thing, x.attribute, x.values[c.point[i]].String()})
+	}
+	v.Answers, _ = answer.Solve(q)
+	j.take(c.point)
+	v.Certificate = j.certify(name, v.Numbers)
+	return v
+}
