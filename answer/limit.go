@@ -112,6 +112,10 @@ func (b *Body) ZeroName() string {
 		return "top"
 	case math.Abs(b.Axis.Y) > 0.5:
 		return "foot"
+	case !b.Level() && b.ZeroRight == (b.Axis.Y > 0):
+		return "upper end"
+	case !b.Level():
+		return "lower end"
 	case b.ZeroRight:
 		return "right-hand end"
 	}

@@ -75,7 +75,7 @@ support W: wall, on l at top, rough
 	const down = `question "Down"
 body l: uniform, length 4.00 m, weight 200 N, angle -50 deg
 support H: hinge, on l at left end
-support R: floor, on l at foot, smooth
+support R: rest, on l at right end
 load K: weight 20 N, on l at 1.00 m
 `
 	const bar = `question "Bar"
@@ -97,6 +97,8 @@ couple X: 40 N m anticlockwise, on b
 		{pole, "find horizontal force W", "not fixed by equilibrium: at least 0 N to the left"},
 		{down, "find furthest K towards left", "0 m from the top, the end of the body l"},
 		{down, "find resultant l", "220 N down, acting 1.91 m from the top"},
+		{strings.Replace(down, "-50", "-20", 1), "find resultant l", "220 N down, acting 1.91 m from the upper end"},
+		{strings.Replace(down, "-50", "20", 1), "find resultant l", "220 N down, acting 1.91 m from the lower end"},
 		{bar, "find whether it stays", "it does not stay at rest: the body b turns anticlockwise about the far end of P"},
 		{couples, "find resultant b", "no resultant: neither a force nor a couple"},
 	} {
