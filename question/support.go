@@ -155,7 +155,14 @@ func (p *parser) supportClause(s *Support) (ok bool) {
 	case p.accept("reading"), p.accept("force"), p.accept("tension"), p.accept("thrust"):
 		return p.into(&s.Reading, quantity.Force, "the force", true)
 	}
-	p.unknownClause(t, "a "+s.Kind.String(), supportClauses)
+	clauses := supportClauses
+	switch s.Kind {
+	case Cable, Link:
+		clauses = []string{"on", "to", "at", "pulls", "tension"}
+	case Strut:
+		clauses = []string{"on", "from", "at", "pushes", "thrust"}
+	}
+	p.unknownClause(t, "a "+s.Kind.String(), clauses)
 	return false
 }
 
