@@ -97,6 +97,21 @@ vary K.at 1.50 m to 2.50 m step 0.50 m
 	}
 }
 
+// A place left of or below zero is said without its sign.
+func TestWordingSaysNegativePlacesWithoutSign(t *testing.T) {
+	q := mustParse(t, "w.moments", `question "Bracket"
+text "A light arm, 1.20 m long, is hinged to a wall. A strut runs to it from a place 0.54 m below the hinge. A lamp of weight 45 N hangs from its end."
+body arm: light, length 1.20 m
+support H: hinge, on arm at left end
+strut S: on arm at 0.72 m, from (0 m, -0.54 m)
+load K: weight 45 N, hung from arm at right end
+part a: find thrust S marks 3
+`)
+	for _, w := range q.Warnings() {
+		t.Errorf("this wording says nothing else, yet: %v", w)
+	}
+}
+
 // A body whose name is a letter is called a body: "the b" is no English.
 func TestBodyCalledByALetter(t *testing.T) {
 	q, err := Parse("letter.moments", "question \"Letter\"\nbody b: uniform, length 2.00 m, weight 30 N\nsupport P: rest, on b at 0.50 m\nsupport Q: rest, on b at 1.80 m\npart a: find force P marks 2\n")
