@@ -50,19 +50,22 @@ func Check(q *question.Question) (faults, warnings question.Faults) {
 	return inFile(q, faults), inFile(q, warnings)
 }
 
-// shownWrong is the fault of a part that asks to show a value which is not the answer: it must agree
-// to half of the last place that it is printed to, where noughts at the end of a whole number are no places.
-func (r *Result) shownWrong() (question.Fault, bool) {
+// Shows reports whether the answer agrees with the value that the part asks to show: to half of the last place
+// that this is printed to, where noughts at the end of a whole number are no places.
+func (r *Result) Shows() bool {
 	show := r.Part.Show
-	if !show.Known() || math.IsNaN(r.Value) {
-		return question.Fault{}, false
-	}
 	place := math.Pow10(-show.Decimals)
 	if whole := strings.TrimRight(show.Digits, "0"); show.Decimals == 0 {
 		place = math.Pow10(len(show.Digits) - len(whole))
 	}
 	half := quantity.Quantity{Value: place / 2, Unit: show.Unit}
-	if math.Abs(math.Abs(r.Value)-math.Abs(show.SI())) <= half.SI()*(1+1e-9) {
+	return math.Abs(math.Abs(r.Value)-math.Abs(show.SI())) <= half.SI()*(1+1e-9)
+}
+
+// shownWrong is the fault of a part that asks to show a value which is not the answer.
+func (r *Result) shownWrong() (question.Fault, bool) {
+	show := r.Part.Show
+	if !show.Known() || math.IsNaN(r.Value) || r.Shows() {
 		return question.Fault{}, false
 	}
 	return question.Fault{Span: show.Span,

@@ -253,7 +253,8 @@ func (a *Answers) askExtreme(r *Result) error {
 
 // single reports whether a span holds one value: nothing gives there, for nothing else balances.
 func single(s statics.Span) bool {
-	return s.Greatest-s.Least <= 1e-9*math.Max(math.Abs(s.Least), math.Abs(s.Greatest))
+	width := s.Greatest - s.Least
+	return !math.IsInf(width, 0) && width <= 1e-9*math.Max(math.Abs(s.Least), math.Abs(s.Greatest))
 }
 
 func (a *Answers) askExtremeAngle(r *Result) error {

@@ -120,9 +120,9 @@ func (w *solver) answer(r *answer.Result) Answer {
 		out.Formula = formula.Upright(quantity.Typeset(r.Shown))
 		return out
 	}
-	value := w.s.final(math.Abs(r.Value), unit, rounding(p))
+	value := w.s.final(math.Abs(r.Value), unit, rounding(r))
 	if r.Value < 0 && p.Ask != question.AskMoment && p.Ask != question.AskTotalMoment && math.IsNaN(r.Direction) {
-		value = w.s.final(r.Value, unit, rounding(p))
+		value = w.s.final(r.Value, unit, rounding(r))
 	}
 	letter, sub := w.answerSymbol(p)
 	out.Formula = formula.Equal(formula.Symbol(letter, sub, w.asked(p), r.Value), value)

@@ -102,6 +102,8 @@ func (w *solver) limitAt(r *answer.Result, l *answer.Layout, giving []string, li
 	}
 	if len(lim.lifting)+len(lim.slipping)+len(lim.edges) == 0 && lim.muOf == "" {
 		switch {
+		case only(r):
+			return w.onlyThere(r, s, u)
 		case lim.placeOf != "":
 			return []Route{w.toTheEnd(r, s)}
 		case lim.weightOf != "" && r.Value == 0:
@@ -110,17 +112,32 @@ func (w *solver) limitAt(r *answer.Result, l *answer.Layout, giving []string, li
 		return nil
 	}
 	begin := func(k *worker) { w.limitWords(k, r, s, lim) }
-	known, by := w.carriedOver(s, u)
+	known, by := w.carriedOver(s, u, s.l == w.s.l)
 	if lim.weightOf != "" && r.Unit == "kg" {
 		return w.limitMass(r, s, u, known, begin)
 	}
 	return w.find(r, s, u, known, by, begin)
 }
 
+// only reports whether the bodies balance at one value alone, with nothing that gives on either side of it.
+func only(r *answer.Result) bool { return strings.HasPrefix(r.Shown, "only ") }
+
+// onlyThere works out the one value at which the bodies balance.
+func (w *solver) onlyThere(r *answer.Result, s *scene, u int) []Route {
+	begin := func(k *worker) {
+		k.step(Setting, say("Nothing here can take up a moment that is left over, so it balances at one value only, neither more nor less."))
+	}
+	known, by := w.carriedOver(s, u, true)
+	if r.Unit == "kg" {
+		return w.limitMass(r, s, u, known, begin)
+	}
+	return w.find(r, s, u, known, by, begin)
+}
+
 // carriedOver tells which unknowns of a scene earlier parts have found, where the arrangement is the same.
-func (w *solver) carriedOver(s *scene, u int) ([]bool, []string) {
+func (w *solver) carriedOver(s *scene, u int, same bool) ([]bool, []string) {
 	known, by := make([]bool, len(s.unknowns)), make([]string, len(s.unknowns))
-	if s.l != w.s.l {
+	if !same {
 		return known, by
 	}
 	for i := range s.unknowns {
@@ -169,85 +186,6 @@ func near(p *answer.Support, r statics.Reaction, slips, ask bool) bool {
 	return math.Abs(r.N) < 1e-7*(1+size) && size < 1e-6
 }
 
-// withCoefficient is the system of a layout where the coefficient of one contact is as found, a trifle more for
-// the last digits.
-func withCoefficient(l *answer.Layout, support string, mu float64) *statics.System {
-	p := l.SupportNamed(support)
-	if p == nil {
-		return &l.System
-	}
-	sys := l.System
-	sys.Joints = slices.Clone(sys.Joints)
-	sys.Joints[p.Joint].Mu = mu * (1 + 1e-9)
-	return &sys
-}
-
-// held finds the forces at a limit. A limit is reached exactly, so that the last digit of a place or an angle
-// may lie on the wrong side of it: then what is about to lift may push or pull, what is about to slip acts
-// along its limiting line, and a couple that comes out as nothing takes up the last digits.
-func held(sys *statics.System, giving []statics.Giving) ([]statics.Reaction, bool) {
-	if sol, err := statics.Solve(sys); err == nil && sol.State != statics.NoEquilibrium {
-		return sol.Reactions, true
-	}
-	var slipping []int
-	for _, g := range giving {
-		if j := sys.Joints[g.Joint]; g.Slips && j.Kind == statics.Contact && !math.IsInf(j.Mu, 0) {
-			slipping = append(slipping, g.Joint)
-		}
-	}
-	for signs := range 1 << len(slipping) {
-		loose := *sys
-		loose.Joints = append([]statics.Joint(nil), sys.Joints...)
-		for i := range loose.Joints {
-			j := &loose.Joints[i]
-			switch {
-			case j.Kind == statics.Pull || j.Kind == statics.Contact && j.Mu == 0:
-				j.Kind = statics.Rod
-			case j.Kind == statics.Face:
-				return nil, false
-			case j.Kind == statics.Contact:
-				j.Kind = statics.Hinge
-			}
-		}
-		for k, i := range slipping {
-			j := &loose.Joints[i]
-			f := j.Mu
-			if signs>>k&1 == 1 {
-				f = -f
-			}
-			size := math.Hypot(1, f)
-			j.Kind, j.Normal = statics.Rod, statics.Vec{X: (j.Normal.X + f*j.Normal.Y) / size, Y: (j.Normal.Y - f*j.Normal.X) / size}
-		}
-		if len(slipping) > 0 {
-			loose.Unknowns = append(append([]statics.Unknown(nil), sys.Unknowns...),
-				statics.Unknown{On: sys.Joints[slipping[0]].On, Couple: 1, Least: math.Inf(-1), Greatest: math.Inf(1)})
-		}
-		sol, err := statics.Solve(&loose)
-		if err != nil || sol.State != statics.Unique && sol.State != statics.Limit {
-			continue
-		}
-		if n := len(sol.Unknowns); len(slipping) > 0 && math.Abs(sol.Unknowns[n-1]) > 1e-6*total(sol.Reactions) {
-			continue
-		}
-		for i := range sol.Reactions { // back to the parts along and across each surface
-			r, n := &sol.Reactions[i], sys.Joints[i].Normal
-			if sys.Joints[i].Kind == statics.Contact || sys.Joints[i].Kind == statics.Pull {
-				r.N, r.F = r.X*n.X+r.Y*n.Y, r.X*n.Y-r.Y*n.X
-			}
-		}
-		return sol.Reactions, true
-	}
-	return nil, false
-}
-
-func total(list []statics.Reaction) float64 {
-	sum := 0.0
-	for _, r := range list {
-		sum += math.Abs(r.X) + math.Abs(r.Y)
-	}
-	return sum
-}
-
 // limitWords says what is special at the limit.
 func (w *solver) limitWords(k *worker, r *answer.Result, s *scene, lim limit) {
 	thing := r.Part.Thing
@@ -258,12 +196,12 @@ func (w *solver) limitWords(k *worker, r *answer.Result, s *scene, lim limit) {
 	for _, name := range lim.lifting {
 		body := s.body(s.l.SupportNamed(name).On)
 		stays := s.staying(name, lim)
-		words := doing + body + " is about to lift off " + name
+		words, turn := doing+body+" is about to lift off "+name, " and to tip about "
 		if s.l.SupportNamed(name).Kind == question.Cable {
-			words = doing + name + " is about to go slack"
+			words, turn = doing+name+" is about to go slack", " and "+body+" to turn about "
 		}
 		if stays != "" {
-			words += " and to tip about " + stays
+			words += turn + stays
 		}
 		words += ", so the force at " + name + " has just become zero."
 		k.mayEarn(zeroing, 0, nil)
@@ -323,6 +261,9 @@ func (w *solver) toTheEnd(r *answer.Result, s *scene) Route {
 
 // rangeOf works out both ends of a range, one after the other.
 func (w *solver) rangeOf(r *answer.Result) []Route {
+	if only(r) {
+		return w.limitAt(r, r.Layout, r.Giving, limit{placeOf: r.Part.Thing})
+	}
 	if r.Other == nil {
 		return nil
 	}
@@ -367,7 +308,7 @@ func (w *solver) limitMass(r *answer.Result, s *scene, u int, known []bool, begi
 		k.mayEarn(answering, 0, nil)
 		final := s.final(m, "kg", k.way)
 		line := Line{Formula: formula.Equal(formula.Symbol("m", "", "the mass", m), formula.Frac(s.number(k.values[u], "N"), fieldNode(s)), s.number(m, "kg"))}
-		if more := s.number(m, "kg"); more.Exact && more.Value == final.Value {
+		if more := s.number(m, "kg"); k.way == answer.Nearest || more.Exact && more.Value == final.Value {
 			line.Formula.Args[2] = final
 		} else if !sameText(final, more) {
 			line.Note = "rounded to the safe side: " + formula.Text(final)

@@ -160,9 +160,12 @@ func (w *solver) one(r *answer.Result, f *Force) []Route {
 		})
 	}
 	routes := w.find(r, w.s, f.Size, w.known, w.by, nil)
-	if len(routes) > 0 {
+	switch {
+	case len(routes) > 0:
 		w.passed(f.Size, &routes[0])
 		w.found(f.Size, r.Part.Name)
+	case w.a.State == statics.Limit && math.Abs(r.Value) < 1e-9*(1+total(w.s.reactions)):
+		return []Route{w.sentence(r, "In this arrangement "+f.Name+" is just about to give way: the force there has just become zero.")}
 	}
 	return routes
 }

@@ -203,7 +203,7 @@ func (w *solver) find(r *answer.Result, s *scene, u int, known []bool, by []stri
 
 func (w *solver) begin(s *scene, known []bool, u int, r *answer.Result, st style, begin func(*worker)) *worker {
 	k := s.worker(known)
-	k.target, k.style, k.way = u, st, rounding(r.Part)
+	k.target, k.style, k.way = u, st, rounding(r)
 	if s == w.s {
 		k.told = w.told
 	}
@@ -215,8 +215,36 @@ func (w *solver) begin(s *scene, known []bool, u int, r *answer.Result, st style
 }
 
 func (w *solver) finish(k *worker, r *answer.Result, name string, used []string) Route {
+	k.concludes(r)
 	k.award(r.Part.Marks, used, k.s.methodName)
 	return Route{Name: name, Uses: used, Steps: k.steps, Working: k.working()}
+}
+
+// concludes says of a value that was to be shown whether it has been.
+func (k *worker) concludes(r *answer.Result) {
+	show := r.Part.Show
+	if !show.Known() || math.IsNaN(r.Value) {
+		return
+	}
+	last := -1
+	for i := range k.earn {
+		if k.earn[i].kind == answering {
+			last = i
+		}
+	}
+	if last < 0 || k.earn[last].step >= len(k.steps) {
+		return
+	}
+	e := k.earn[last]
+	line := &k.steps[e.step].Lines[e.line]
+	note := "which is not the " + formula.Text(given(show)) + " that was to be shown"
+	if r.Shows() {
+		note = "that is " + formula.Text(given(show)) + ", as was to be shown"
+	}
+	if line.Note != "" {
+		note = line.Note + "; " + note
+	}
+	line.Note = note
 }
 
 // methodName names an equation for the mark scheme.
@@ -230,12 +258,13 @@ func (s *scene) methodName(e *Equation) string {
 	return e.Pivot.Name
 }
 
-// rounding is to the safe side where a part asks for a limit; an angle is rounded to the nearest.
-func rounding(p *question.Part) answer.Way {
-	if p.OfAngle {
+// rounding is to the safe side where a part asks for a limit; an angle is rounded to the nearest, and so is a
+// value that is the only one.
+func rounding(r *answer.Result) answer.Way {
+	if r.Part.OfAngle || only(r) {
 		return answer.Nearest
 	}
-	switch p.Ask {
+	switch r.Part.Ask {
 	case question.AskLeast, question.AskLeastCoefficient:
 		return answer.Up
 	case question.AskGreatest:
