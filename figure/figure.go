@@ -96,7 +96,7 @@ func compose(l *answer.Layout, o Options) (*draw.Picture, *scene) {
 
 // crowdings is the number of ways to save room, tried in order where a picture has too little: names
 // beside slanting bars come first; lengths come first; then bodies carry their weights only; at last
-// lengths go by letters, with a key below.
+// lengths go by letters, with a key below, or are left out where forces are the matter.
 const crowdings = 4
 
 // Kinds of crowding.

@@ -307,7 +307,7 @@ func (s *scene) forceDiagram() {
 		s.pivot(i, forces)
 	} else {
 		s.bodyAngle(i)
-		if !s.o.HideDistances {
+		if !s.o.HideDistances && s.crowding < byLetters { // the sketch gives them; forces come first here
 			s.bodyDistances(i)
 		}
 	}

@@ -42,7 +42,7 @@ func exampleItem(t testing.TB, name string) (Item, bool) {
 			return figure.Draw(a.Layout, figure.Options{Width: d.Width, TextSize: d.TextSize, Upright: d.Upright})
 		},
 		View: func(v solution.View, d Drawing) *draw.Picture {
-			o := figure.Options{View: figure.Forces, Body: v.Body, Width: d.Width, TextSize: d.TextSize, Upright: d.Upright}
+			o := figure.Options{View: figure.Forces, Body: v.Body, Width: d.Width, TextSize: d.TextSize, Upright: d.Upright, HideValues: true}
 			if v.PivotName != "" {
 				o.View, o.Pivot, o.PivotName = figure.Moment, v.Pivot, v.PivotName
 			}
@@ -148,6 +148,28 @@ func TestLargePrintDrawingsFit(t *testing.T) {
 			if p := narrowed(it.Picture, d, f.tallest(), 0.4); p.Width > f.measure()+0.6 || p.Height > f.tallest()+0.6 {
 				t.Errorf("%s: at %g points on paper %d the drawing is %.0f by %.0f points", name, o.Size, o.Paper, p.Width, p.Height)
 			}
+			for _, v := range views(it.Solution) {
+				view := func(d Drawing) *draw.Picture { return it.View(v, d) }
+				if p := f.viewed(view); p.Width > f.measure()+0.6 || p.Height > f.tallest()+0.6 {
+					t.Errorf("%s: at %g points on paper %d the picture of %s about %q is %.0f by %.0f points", name, o.Size, o.Paper, v.Body, v.PivotName, p.Width, p.Height)
+				}
+			}
 		}
 	}
+}
+
+// views are the pictures of the first route of each part.
+func views(s *solution.Solution) []solution.View {
+	var out []solution.View
+	for i := range s.Parts {
+		if len(s.Parts[i].Routes) == 0 {
+			continue
+		}
+		for _, step := range s.Parts[i].Routes[0].Steps {
+			if step.View != nil && !slices.Contains(out, *step.View) {
+				out = append(out, *step.View)
+			}
+		}
+	}
+	return out
 }

@@ -59,7 +59,7 @@ func (f *flow) given(sect *pdf.Element, it *Item, at int, d Drawing) {
 func narrowed(make func(Drawing) *draw.Picture, d Drawing, room, least float64) *draw.Picture {
 	first := make(d)
 	pic, w := first, d.Width
-	for pic != nil && pic.Height > room {
+	for pic != nil && (pic.Height > room || pic.Width > max(first.Width, d.Width)+0.5) { // labels can make a narrow one wide again
 		if w *= 0.85; w < least*d.Width {
 			return first
 		}

@@ -144,7 +144,7 @@ func (f *flow) step(sect *pdf.Element, it *Item, step solution.Step) {
 	}
 	if step.View != nil && it.View != nil {
 		view := func(d Drawing) *draw.Picture { return it.View(*step.View, d) }
-		if pic := narrowed(view, f.viewing(), 0.5*f.pageHeight, 0.5); pic != nil {
+		if pic := f.viewed(view); pic != nil {
 			f.picture(sect, pic, f.left, f.measure())
 			if len(step.Lines) > 0 {
 				f.keepNext()
@@ -154,6 +154,15 @@ func (f *flow) step(sect *pdf.Element, it *Item, step solution.Step) {
 	for _, line := range step.Lines {
 		f.working(sect, line)
 	}
+}
+
+// viewed draws a picture of a step, on half a page if it can be, else on one page.
+func (f *flow) viewed(view func(Drawing) *draw.Picture) *draw.Picture {
+	pic := narrowed(view, f.viewing(), 0.5*f.pageHeight, 0.5)
+	if pic != nil && pic.Height > f.tallest() {
+		pic = narrowed(view, f.viewing(), f.tallest(), 0.4)
+	}
+	return pic
 }
 
 // sentence turns pieces into spans.
