@@ -362,7 +362,7 @@ func (p *Plan) addSlip(s *Slip) {
 	for i, of := range ofs {
 		cases[i] = Case{Slip: *s, of: of, Touches: make([]bool, len(p.Slots))}
 		if of >= 0 {
-			cases[i].Of = p.scenes[0].forces[of].Words
+			cases[i].Of = p.words(of)
 		}
 	}
 	// With the question's own numbers a slip may change nothing, as equal shares do where everything
@@ -371,10 +371,42 @@ func (p *Plan) addSlip(s *Slip) {
 		p.try(cases, q)
 	}
 	for i := range cases {
-		if slices.Contains(cases[i].Touches, true) {
+		if slices.Contains(cases[i].Touches, true) && p.leavesNumber(&cases[i]) {
 			p.Cases = append(p.Cases, cases[i])
 		}
 	}
+}
+
+// words says which force a slip falls on, with its name where two are called the same.
+func (p *Plan) words(of int) string {
+	s := p.scenes[0]
+	f := &s.forces[of]
+	for i := range s.forces {
+		if i != of && s.forces[i].Words == f.Words {
+			return f.Words + " " + f.Name
+		}
+	}
+	return f.Words
+}
+
+// leavesNumber reports whether a slip leads to a wrong number anywhere: one that has to divide by nothing leads
+// nowhere, and the pupil notices.
+func (p *Plan) leavesNumber(c *Case) bool {
+	r := p.Reckoner()
+	out := make([]float64, len(p.Slots))
+	for _, q := range p.nearby() {
+		if r.Take(q) != nil {
+			continue
+		}
+		r.Right()
+		r.run([]*Case{c}, out)
+		for k, v := range out {
+			if !math.IsNaN(v) && !math.IsInf(v, 0) && !same(v, r.right[k]) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // try notes which slots the cases change with the numbers of q.

@@ -353,7 +353,7 @@ func (x *sum) findAngle() float64 {
 			cos += t.sense * t.slant * t.size
 		}
 	}
-	if sin == 0 {
+	if math.Abs(sin) <= 1e-9*math.Abs(cos) { // nothing across, or only dust
 		return math.NaN()
 	}
 	return math.Atan2(math.Abs(cos), math.Abs(sin))

@@ -32,7 +32,7 @@ func (j *judge) choose(pupils []string) *Result {
 		if v.Again, v.Near = !fresh, near; v.Again {
 			again++
 		}
-		used[strings.Join(c.shown, "|")] = true
+		used[c.key()] = true
 		before = c.shown
 		res.Pupils = append(res.Pupils, v)
 	}
@@ -55,7 +55,7 @@ func (j *judge) pick(k int, r interface{ IntN(int) int }, used map[string]bool, 
 		if !j.sound(x) {
 			return false
 		}
-		free := !used[strings.Join(x.shown, "|")]
+		free := !used[x.key()]
 		next := beside(x.shown, before)
 		switch {
 		case free && !next:
@@ -93,6 +93,14 @@ func (j *judge) pick(k int, r interface{ IntN(int) int }, used map[string]bool, 
 		return nil, false, false
 	}
 	return third, false, beside(third.shown, before)
+}
+
+// key is what no two pupils share: the answers, or the numbers where no part has a number for an answer.
+func (c *candidate) key() string {
+	if len(c.shown) == 0 {
+		return fmt.Sprint(c.point)
+	}
+	return strings.Join(c.shown, "|")
 }
 
 // beside reports whether two neighbours would share an answer in some part.
