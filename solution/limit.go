@@ -221,6 +221,9 @@ func (w *solver) limitWords(k *worker, r *answer.Result, s *scene, lim limit) {
 		k.step(Setting, say(capital(doing)+s.body(s.l.SupportNamed(name).On)+" is about to topple about its lower "+corner+" corner. Only that corner still presses on "+name+", so the normal force acts there, ", s.length(lim.edges[name]), s.from(b)+"."))
 	}
 	for _, name := range lim.slipping {
+		if name == lim.muOf {
+			continue
+		}
 		k.step(Setting, say(capital(doing+s.body(s.l.SupportNamed(name).On)+" is about to slip at "+name+", so friction there has its greatest value.")))
 	}
 	if lim.muOf != "" {

@@ -180,6 +180,8 @@ func (w *solver) unbalanced(k *worker, m answer.Move) {
 	if len(turning) == 0 || a <= b {
 		return
 	}
+	w.weigh(k)
+	w.weighs = true
 	k.step(Choosing, say("Look at the moments of the given forces about "+m.About+". ", w.cannot(idle)))
 	k.mayEarn(moments, 0, e)
 	line := func(name string, list []*Term, total float64) Line {
@@ -279,16 +281,42 @@ func (w *solver) onlyPush() string {
 			return "bodies in contact can only push, so no normal force can be less than zero; friction can act either way"
 		}
 	}
+	if !slices.ContainsFunc(w.s.l.Supports, func(p answer.Support) bool { return canLift(&p) && !pulls(&p) }) {
+		return "a cable can only pull, so no tension can be less than zero"
+	}
 	return "a rest can only push, so no force can be less than zero"
+}
+
+// pulls reports whether a support can pull but not push.
+func pulls(p *answer.Support) bool {
+	return p.Kind == question.Cable || p.Kind == question.Meter
+}
+
+// lost says of a support that its force has just become zero.
+func (s *scene) lost(name string) string {
+	if p := s.l.SupportNamed(name); p != nil && p.Kind == question.Cable {
+		return name + " has just gone slack"
+	}
+	return name + " has just lost contact"
 }
 
 // ends works out the least and the greatest of a force, each with another contact that has just lost its force.
 func (w *solver) ends(k *worker, r *answer.Result) ([]Route, bool) {
 	for i, want := range []float64{r.Low, r.High} {
 		name := []string{"least", "greatest"}[i]
-		if math.Abs(want) < 1e-9 {
-			k.step(Reading, say(capital(name)+": the others can hold "+w.s.body(w.bodyOf(r.Part.Thing))+" without "+r.Part.Thing+", so the force there can be zero, and a rest cannot pull."),
-				Line{Formula: formula.Equal(formula.Symbol("R", r.Part.Thing, "the force at "+r.Part.Thing, 0), formula.Given("0", "N"))})
+		p := w.s.l.SupportNamed(r.Part.Thing)
+		if math.IsInf(want, 0) {
+			k.step(Reading, say(capital(name)+": there is none. The more of it there is, the more the others take up, and nothing sets an end to that."))
+			continue
+		}
+		if math.Abs(want) < 1e-9 && p != nil {
+			cannot := "a rest cannot pull"
+			if pulls(p) {
+				cannot = "a cable cannot push"
+			}
+			letter, sub := answer.Symbol(p.Support)
+			k.step(Reading, say(capital(name)+": the others can hold "+w.s.body(w.bodyOf(r.Part.Thing))+" without "+r.Part.Thing+", so the force there can be zero, and "+cannot+"."),
+				Line{Formula: formula.Equal(formula.Symbol(letter, sub, "the force at "+r.Part.Thing, 0), formula.Given("0", "N"))})
 			k.earn = append(k.earn, earner{len(k.steps) - 1, 0, zeroing, nil})
 			continue
 		}
@@ -296,7 +324,7 @@ func (w *solver) ends(k *worker, r *answer.Result) ([]Route, bool) {
 		if !ok {
 			return nil, false
 		}
-		k.step(Choosing, say(capital(name)+": when "+end.Name+" has just lost contact, so that the force there is zero."))
+		k.step(Choosing, say(capital(name)+": when "+w.s.lost(end.Name)+", so that the force there is zero."))
 		at := len(k.steps)
 		k.steps = append(k.steps, end.Steps...)
 		for j := at; j < len(k.steps); j++ {
