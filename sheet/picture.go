@@ -15,12 +15,15 @@ func (l *look) drawing(width float64) Drawing {
 	return Drawing{Width: width, TextSize: l.label, Upright: l.large}
 }
 
-// viewing is how pictures of a solution have to be drawn: smaller than the question's own in
-// ordinary print, so that words and pictures of a part stay on one page.
-func (l *look) viewing() Drawing {
+// viewing is how pictures of a solution's steps have to be drawn: smaller than the question's own in ordinary
+// print, so that words and pictures of a part stay on one page.
+func (l *look) viewing() Drawing { return l.within(28 * l.size) }
+
+// within is how pictures have to be drawn that in ordinary print are no wider than some points.
+func (l *look) within(width float64) Drawing {
 	d := l.drawing(l.measure())
 	if !l.large {
-		d.Width = min(d.Width, 28*l.size)
+		d.Width = min(d.Width, width)
 	}
 	return d
 }

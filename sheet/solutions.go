@@ -44,7 +44,7 @@ func (f *flow) solved(number int, it *Item) {
 			f.gap(0.45*f.size, from)
 		}
 	}
-	f.given(sect, it, at, f.viewing())
+	f.given(sect, it, at, f.within(35*f.size))
 	var seen pictures
 	for i := range it.Parts {
 		f.solvedPart(sect, it, &it.Parts[i], &seen)
