@@ -470,3 +470,17 @@ func (r *Reckoner) Shares() (left, right float64, ok bool) {
 	left, right = r.before(r.p.two.p), r.before(r.p.two.q)
 	return left, right, !math.IsNaN(left) && !math.IsNaN(right)
 }
+
+// Places lists how far along its body each weight, load and support's force acts, in metres from the left end, and
+// the body's number; NaN where the place is unknown or the thing is a couple.
+func (r *Reckoner) Places() (along []float64, on []int) {
+	for i := range r.p.scenes[0].forces {
+		f := &r.p.scenes[0].forces[i]
+		v := r.numbers[0][i].along
+		if f.Place >= 0 || f.Kind == solution.Turn {
+			v = math.NaN()
+		}
+		along, on = append(along, v), append(on, f.On)
+	}
+	return along, on
+}

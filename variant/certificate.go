@@ -28,7 +28,7 @@ type Certificate struct {
 type Unparted struct {
 	Pair
 	Margin float64
-	Never  bool // no numbers do: only working can tell
+	Never  bool // no numbers do in this arrangement: only working can tell
 	Why    string
 }
 
@@ -87,7 +87,7 @@ func (j *judge) certify(name string, numbers []Number) Certificate {
 	c.Pairs = len(j.nature.pairs) + len(j.nature.never)
 	for _, p := range j.nature.never {
 		if m := j.margin(j.wrong[p.A], j.wrong[p.B]); m < 1 {
-			c.Unparted = append(c.Unparted, Unparted{p, m, true, "they lead to the same number whatever the numbers are: only working can tell"})
+			c.Unparted = append(c.Unparted, Unparted{p, m, true, "they lead to the same answers in this arrangement, whatever its numbers are: only working can tell"})
 		}
 	}
 	for i, p := range j.nature.pairs {

@@ -36,6 +36,8 @@ type judge struct {
 	ever    []bool // by pair of nature.pairs: whether some candidate tells them apart
 	seen    []bool // by case: whether some candidate brings it far enough from the right answer
 	looked  int
+	order   []float64 // where things stand along their bodies, with the question's own numbers
+	on      []int     // which body each stands on
 }
 
 // A candidate is a set of numbers that passed.

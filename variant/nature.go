@@ -21,7 +21,7 @@ type nature struct {
 const probes = 96
 
 // probe varies every number of the question at random, by up to 30 %, by less where the question doesn't stay
-// what it is.
+// what it is: the same picture, with things in the same order along each body.
 func (j *judge) probe() nature {
 	r := stream("probe", j.text)
 	cases := j.plan.Cases
@@ -30,13 +30,16 @@ func (j *judge) probe() nature {
 	best := make([]float64, n)
 	nat := nature{unseen: make([]bool, n)}
 	numbers := j.q.Numbers()
-	for try := 0; try < 4*probes && nat.probes < probes; try++ {
+	if j.r.Take(j.q) == nil {
+		j.order, j.on = j.r.Places()
+	}
+	for try := 0; try < 8*probes && nat.probes < probes; try++ {
 		q := j.q.Clone()
-		reach := 0.3 / float64(1+try/probes)
+		reach := 0.3 / float64(1+try/(2*probes))
 		for _, x := range numbers {
 			shift(q, x, 1+reach*(2*r.Float64()-1))
 		}
-		if !j.reckon(q) || !j.likeBase() {
+		if !j.reckon(q) || !j.likeBase() || !j.samePicture() {
 			continue
 		}
 		nat.probes++
@@ -67,6 +70,24 @@ func (j *judge) probe() nature {
 	return nat
 }
 
+// samePicture reports whether things stand in the same order along each body as with the question's own numbers;
+// things at one place there may part either way.
+func (j *judge) samePicture() bool {
+	places, _ := j.r.Places()
+	for a := range places {
+		for b := range a {
+			if j.on[a] != j.on[b] {
+				continue
+			}
+			was, is := j.order[a]-j.order[b], places[a]-places[b]
+			if was > 1e-9 && is < 1e-9 || was < -1e-9 && is > -1e-9 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // shift multiplies a number of a question.
 func shift(q *question.Question, x question.Number, by float64) {
 	if v := q.Value(x.Thing, x.Attribute); v != nil {
@@ -95,7 +116,7 @@ func (j *judge) narrow() []Narrow {
 		for _, by := range []float64{0.8, 0.9, 1.1, 1.2} {
 			q := j.q.Clone()
 			shift(q, x, by)
-			if !j.reckon(q) || !j.likeBase() {
+			if !j.reckon(q) || !j.likeBase() || !j.samePicture() {
 				continue
 			}
 			for k := range want {

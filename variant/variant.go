@@ -23,7 +23,7 @@ const Enough = 3
 type Result struct {
 	Plan      *slip.Plan
 	Pupils    []Variant
-	Never     []Pair   // slips that no numbers tell apart: only working can
+	Never     []Pair   // slips that no numbers tell apart in this arrangement: only working can
 	NeverSeen []Hidden // slips that no numbers bring far enough from the right answer
 	TooNarrow []Narrow // what these ranges can't do, and which of them to widen
 	Examined  int      // sets of numbers
