@@ -489,3 +489,33 @@ func TestRangeEndsAreEnds(t *testing.T) {
 		t.Errorf("only %d ends", ends)
 	}
 }
+
+// What both rests hold from above falls, whichever of them is named first; what is on a slope slides along
+// it though it rests at two points, one rough and one smooth.
+func TestMotionIsTheSimplest(t *testing.T) {
+	above := func(x float64) Joint {
+		return Joint{Kind: Contact, On: 0, By: Ground, At: Vec{x, 0}, Normal: Vec{0, -1}}
+	}
+	for _, joints := range [][]Joint{{above(0.2), above(1.5)}, {above(1.5), above(0.2)}} {
+		s := System{Bodies: 1, Loads: []Load{{On: 0, At: Vec{1, 0}, Force: Vec{0, -30}}}, Joints: joints}
+		sol, err := Solve(&s)
+		if err != nil || sol.Motion == nil || sol.Motion.Velocity[0] != (Velocity{0, -1, 0}) {
+			t.Errorf("want a fall, got %+v, %v", sol.Motion, err)
+		}
+	}
+	sin, cos := math.Sincos(15 * math.Pi / 180)
+	at := func(d float64) Vec { return Vec{d * cos, d * sin} }
+	n := Vec{-sin, cos}
+	s := System{Bodies: 1, Loads: []Load{{On: 0, At: at(1.5), Force: Vec{0, -150}}}, Joints: []Joint{
+		{Kind: Contact, On: 0, By: Ground, At: at(0.5), Normal: n, Mu: 0.4},
+		{Kind: Contact, On: 0, By: Ground, At: at(2.5), Normal: n},
+	}}
+	sol, err := Solve(&s)
+	if err != nil || sol.Motion == nil || len(sol.Motion.Opens) > 0 {
+		t.Fatalf("want a slide, got %+v, %v", sol.Motion, err)
+	}
+	v := sol.Motion.Velocity[0]
+	if v.Turn != 0 || math.Abs(v.X/v.Y-cos/sin) > 1e-9 || v.X >= 0 {
+		t.Errorf("want a slide down the slope, got %+v", v)
+	}
+}

@@ -73,7 +73,7 @@ func (e *exact) loosen() {
 func (e *exact) stand() (Solution, []Giving) {
 	d, y := e.settle()
 	if y != nil {
-		return Solution{State: NoEquilibrium, Motion: e.motion(y)}, nil
+		return Solution{State: NoEquilibrium, Motion: e.start(y)}, nil
 	}
 	giving := e.giving(d)
 	return e.describe(d), giving

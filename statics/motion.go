@@ -1,6 +1,9 @@
 package statics
 
-import "math/big"
+import (
+	"math/big"
+	"slices"
+)
 
 // At returns how fast the point p of the body moves.
 func (v Velocity) At(p Vec) Vec { return Vec{v.X - v.Turn*p.Y, v.Y + v.Turn*p.X} }
@@ -11,6 +14,79 @@ func (v Velocity) Pivot() (Vec, bool) {
 		return Vec{}, false
 	}
 	return Vec{clean(-v.Y / v.Turn), clean(v.X / v.Turn)}, true
+}
+
+// start is how the bodies start to move. In a proof, a rough contact that slides parts as well, at Mu times
+// the rate of sliding, which real ones don't: so the motion is looked for once more with those contacts
+// smooth, and taken if it slides at the same ones the same way.
+func (e *exact) start(y proof) *Motion {
+	m := e.simplest(y)
+	if m == nil || len(m.Slides) == 0 {
+		return m
+	}
+	smooth := *e.l.System
+	smooth.Ties = nil
+	smooth.Joints = slices.Clone(smooth.Joints)
+	for _, i := range m.Slides {
+		smooth.Joints[i].Mu = 0
+	}
+	l, err := lower(&smooth)
+	if err != nil {
+		return m
+	}
+	freed := newExact(l)
+	_, proof := freed.settle()
+	if proof == nil {
+		return m
+	}
+	if n := freed.simplest(proof); n != nil && slices.Equal(n.Slides, m.Slides) && e.sameWay(m, n) {
+		return n
+	}
+	return m
+}
+
+// sameWay reports whether two motions slide at the contacts of the first in the same direction.
+func (e *exact) sameWay(m, n *Motion) bool {
+	for _, i := range m.Slides {
+		if e.l.slideRate(i, m)*e.l.slideRate(i, n) <= 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// slideRate is how fast the body On of joint i slides along its surface, against By.
+func (l *lowered) slideRate(i int, m *Motion) float64 {
+	j := &l.Joints[i]
+	t := alongSurface(direction(j.Normal))
+	v := Vec{}
+	if j.On >= 0 {
+		v = m.Velocity[j.On].At(j.At)
+	}
+	if j.By >= 0 {
+		w := m.Velocity[j.By].At(j.At)
+		v = Vec{v.X - w.X, v.Y - w.Y}
+	}
+	return v.X*t.X + v.Y*t.Y
+}
+
+// simplest is a motion of a proof, simplest first: where they can fall or slide without turning, though
+// a hand stopped every turning, they do that; else they turn.
+func (e *exact) simplest(y proof) *Motion {
+	held := *e.l.System
+	held.Ties = nil
+	held.Joints = slices.Clone(held.Joints)
+	for b := range held.Bodies {
+		held.Joints = append(held.Joints, Joint{Kind: Couple, On: b, By: Ground})
+	}
+	if l, err := lower(&held); err == nil {
+		shifting := newExact(l)
+		copy(shifting.mu, e.mu)
+		if _, proof := shifting.settle(); proof != nil {
+			return shifting.motion(proof)
+		}
+	}
+	return e.motion(y)
 }
 
 // motion reads a proof that no forces do as a motion: the factors of the equations are the

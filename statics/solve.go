@@ -54,7 +54,7 @@ func (l *lowered) solution(x []float64) Solution {
 func (e *exact) solve() Solution {
 	d, y := e.settle()
 	if y != nil {
-		return Solution{State: NoEquilibrium, Motion: e.motion(y)}
+		return Solution{State: NoEquilibrium, Motion: e.start(y)}
 	}
 	return e.describe(d)
 }

@@ -121,9 +121,9 @@ type Velocity struct{ X, Y, Turn float64 }
 
 // A Motion says how the bodies start to move where nothing can hold them. The given forces do
 // positive work in it (with each unknown at whatever its bounds allow), and it violates no contact,
-// cable or hinge. A rough contact that slides parts at Mu times the rate at which it
-// slides, so that no force within its friction cone does work against the motion; read only the
-// sliding from it. The fastest turning is 1 rad/s, or the fastest shifting 1 m/s where nothing turns.
+// cable or hinge. Where the bodies can fall or slide without turning, they do. A rough contact that slides
+// stays pressed, but where several slide at once no such motion may be found: one then parts at up to Mu times the
+// rate at which it slides, as in the proof; read only the sliding from it. The fastest turning is 1 rad/s, or the fastest shifting 1 m/s where nothing turns.
 type Motion struct {
 	Velocity []Velocity // of each body
 	Opens    []int      // joints that part, cables that go slack, faces that lift at one end or both
