@@ -21,6 +21,7 @@ var knows = map[string]string{
 	"figure":   "quantity statics question answer draw font",
 	"sheet":    "quantity statics question answer formula solution draw font pdf figure",
 	"bank":     "",
+	"variant":  "quantity statics question answer formula solution slip",
 	"slip":     "quantity statics question answer formula solution",
 	"review":   "quantity statics question answer formula solution slip variant",
 	"class":    "",

@@ -43,6 +43,7 @@ type commands struct {
 	Slips   slipsCommand   `cmd:"" help:"List the slips that a pupil could make, and the wrong answers that they lead to."`
 	Check   checkCommand   `cmd:"" help:"Say what is wrong with a question file, and what is doubtful."`
 	Bank    bankCommand    `cmd:"" help:"Questions ready for use: list, show, copy, or write all out."`
+	Vary    varyCommand    `cmd:"" help:"Give each pupil numbers of their own: questions, packs, key."`
 	Version versionCommand `cmd:"" help:"Print the version."`
 }
 

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"io"
+	"os"
+	"time"
+
+	"github.com/vbauerster/mpb/v8"
+	"github.com/vbauerster/mpb/v8/decor"
+)
+
+// A progress shows how far a long job is. It appears after a second, and only on a terminal.
+type progress struct {
+	out   io.Writer
+	total int
+	done  int
+	start time.Time
+	bars  *mpb.Progress
+	bar   *mpb.Bar
+}
+
+func (s streams) progress(total int) *progress {
+	return &progress{out: s.err, total: total, start: time.Now()}
+}
+
+func (p *progress) step() {
+	p.done++
+	if p.bar == nil && time.Since(p.start) > time.Second && isTerminal(p.out) {
+		p.bars = mpb.New(mpb.WithOutput(p.out), mpb.WithWidth(40))
+		p.bar = p.bars.AddBar(int64(p.total),
+			mpb.PrependDecorators(decor.CountersNoUnit("%d of %d pupils ")),
+			mpb.AppendDecorators(decor.AverageETA(decor.ET_STYLE_GO)),
+			mpb.BarRemoveOnComplete())
+	}
+	if p.bar != nil {
+		p.bar.SetCurrent(int64(p.done))
+	}
+}
+
+// end takes the bar away.
+func (p *progress) end() {
+	if p.bar != nil {
+		p.bar.Abort(true)
+		p.bars.Wait()
+	}
+}
+
+// isTerminal reports whether a person is watching.
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}
