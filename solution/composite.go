@@ -2,6 +2,7 @@ package solution
 
 import (
 	"math"
+	"slices"
 
 	"steelyard/answer"
 	"steelyard/formula"
@@ -30,89 +31,162 @@ func (w *solver) pieces(r *answer.Result, b *answer.Body) []Route {
 	w.centreLines(k, b, true)
 	w.centred[b.Name] = r.Part.Name
 	k.step(Result, say("Measured from the corner that the frame's axes start from."), Line{Formula: formula.Upright(shown(r))})
-	return []Route{w.finish(k, r, "sum of mass × distance over sum of mass", nil)}
+	return []Route{w.finish(k, r, "the mean place of the pieces, each counted by its "+w.s.tableOf(b).each, nil)}
+}
+
+// A table is the pieces of a body with what stands for their masses: masses, lengths or areas.
+type table struct {
+	s            *scene
+	rows         []answer.PieceMass
+	unit, letter string
+	each         string // "mass", "length" or "area"
+}
+
+// tableOf makes the table of a body's pieces. Where no piece has a mass of its own, all is of one material, and
+// lengths or areas stand in for masses.
+func (s *scene) tableOf(b *answer.Body) *table {
+	t := &table{s: s, unit: "kg", letter: "m", each: "mass"}
+	for i := range b.Pieces {
+		if p := &b.Pieces[i]; p.Mass.Known() || p.Weight.Known() || p.Density.Known() {
+			t.rows = answer.PieceMasses(b.Body, s.l.Field)
+			return t
+		}
+	}
+	bare := *b.Body
+	bare.Mass, bare.Weight = question.Value{}, question.Value{}
+	t.rows = answer.PieceMasses(&bare, s.l.Field)
+	t.unit, t.letter, t.each = "m", "l", "length"
+	for i := range t.rows {
+		if t.rows[i].Kind != question.RodPiece {
+			t.unit, t.letter, t.each = "m²", "A", "area"
+		}
+	}
+	return t
 }
 
 // centreLines writes the table of pieces and the two weighted means.
 func (w *solver) centreLines(k *worker, b *answer.Body, asked bool) {
 	s := w.s
-	list := answer.PieceMasses(b.Body, s.l.Field)
-	unit, letter, each := "kg", "m", "mass"
-	weighs := false
-	for i := range list {
-		p := list[i].Piece
-		weighs = weighs || p.Mass.Known() || p.Weight.Known() || p.Density.Known()
-	}
-	if !weighs && !b.Body.Mass.Known() && !b.Body.Weight.Known() {
-		unit, letter, each = "m", "l", "length"
-		for i := range list {
-			if kind := list[i].Kind; kind != question.RodPiece {
-				unit, letter, each = "m²", "A", "area"
-			}
-		}
-	}
+	t := s.tableOf(b)
 	words := "Each piece acts as if all its mass were at its own centre of mass."
-	if each != "mass" {
-		words += " All is of one material, so " + each + "s may stand in for masses."
+	if t.each != "mass" {
+		words += " All is of one material, so " + t.each + "s may stand in for masses."
 	}
-	for i := range list {
-		if list[i].Hole {
-			words += " A hole counts as negative."
-			break
-		}
+	if slices.ContainsFunc(t.rows, func(p answer.PieceMass) bool { return p.Hole }) {
+		words += " A hole counts as negative."
 	}
 	k.step(Choosing, say(words))
+	k.mayEarn(tabling, 0, nil)
+	k.step(Setting, nil, t.lines()...)
+	k.step(Stating, say("About the corner, the moment of the whole mass at the centre of mass equals the sum of the moments of the pieces."))
+	t.mean(k, "x", "across", asked, func(p *answer.PieceMass) float64 { return p.X })
+	t.mean(k, "y", "up", asked, func(p *answer.PieceMass) float64 { return p.Y })
+}
+
+// lines are three for each piece: its mass, and where its own centre is.
+func (t *table) lines() []Line {
 	var lines []Line
-	total, mx, my := 0.0, 0.0, 0.0
-	var ms, xs, ys []formula.Node
-	for i := range list {
-		p := &list[i]
-		m := w.pieceMass(p, unit)
-		x, y := s.metres(p.X), s.metres(p.Y)
+	for i := range t.rows {
+		p := &t.rows[i]
 		name := p.Label
 		if name == "" {
 			name = p.Piece.Name
 		}
-		lines = append(lines, Line{Note: name, Formula: formula.Equal(formula.Symbol(letter, p.Piece.Name, "the "+each+" of "+name, p.Mass), m)},
-			Line{Note: "its centre, across", Formula: formula.Equal(formula.Symbol("x", p.Piece.Name, "its distance across", p.X), x)},
-			Line{Note: "its centre, up", Formula: formula.Equal(formula.Symbol("y", p.Piece.Name, "its distance up", p.Y), y)})
-		mx1, my1 := formula.Times(absNode(m), x), formula.Times(absNode(m), y)
-		if p.Mass < 0 {
-			ms, xs, ys = append(ms, formula.Minus(absNode(m))), append(xs, formula.Minus(mx1)), append(ys, formula.Minus(my1))
-		} else {
-			ms, xs, ys = append(ms, m), append(xs, mx1), append(ys, my1)
+		chain := []formula.Node{formula.Symbol(t.letter, p.Piece.Name, "the "+t.each+" of "+name, p.Mass)}
+		if size, ok := t.size(p); ok {
+			chain = append(chain, size)
 		}
-		total, mx, my = total+p.Mass, mx+p.Mass*p.X, my+p.Mass*p.Y
+		lines = append(lines, Line{Note: name, Formula: formula.Equal(append(chain, t.mass(p))...)},
+			Line{Note: "its centre, across", Formula: formula.Equal(formula.Symbol("x", p.Piece.Name, "its distance across", p.X), t.s.metres(p.X))},
+			Line{Note: "its centre, up", Formula: formula.Equal(formula.Symbol("y", p.Piece.Name, "its distance up", p.Y), t.s.metres(p.Y))})
 	}
-	k.mayEarn(tabling, 0, nil)
-	k.step(Setting, nil, lines...)
-	k.step(Stating, say("About the corner, the moment of the whole mass at the centre of mass equals the sum of the moments of the pieces."))
-	for axis, nodes := range [][]formula.Node{xs, ys} {
-		v, sum, name, dir := mx/total, mx, "x", "across"
-		if axis == 1 {
-			v, sum, name, dir = my/total, my, "y", "up"
-		}
-		sym := formula.Symbol(name, "", "the distance "+dir+" of the centre of mass", v)
-		k.mayEarn(moments, 0, &Equation{Kind: Moments, Pivot: Pivot{Name: "the corner"}})
-		if asked {
-			k.mayEarn(answering, 1, nil)
-		} else {
-			k.mayEarn(passing, 1, nil)
-		}
-		end := s.length(v)
-		if asked {
-			end = s.final(v, "m", answer.Nearest)
-		}
-		k.step(Writing, nil, Line{Formula: formula.Equal(sym, formula.Frac(formula.Add(nodes...), formula.Add(ms...)))},
-			Line{Formula: formula.Equal(sym, formula.Frac(decimal(sum, perMetre(unit), s.figures), decimal(total, unit, s.figures)), end)})
-	}
+	return lines
 }
 
-func (w *solver) pieceMass(p *answer.PieceMass, unit string) formula.Node {
+// mass is what stands for the mass of a piece, negative for a hole.
+func (t *table) mass(p *answer.PieceMass) formula.Node {
+	if t.each == "mass" {
+		return t.s.pieceMass(p, t.unit)
+	}
+	return decimal(p.Mass, t.unit, t.s.figures)
+}
+
+// size is how the area of a piece is found; false where a length or a mass needs no working.
+func (t *table) size(p *answer.PieceMass) (formula.Node, bool) {
+	if t.each != "area" {
+		return formula.Node{}, false
+	}
+	var size formula.Node
+	switch p.Kind {
+	case question.Rectangle:
+		size = formula.Times(t.s.metres(p.Width.SI()), t.s.metres(p.Height.SI()))
+	case question.Disc:
+		size = formula.Times(formula.Symbol("π", "", "pi", math.Pi), formula.Square(t.s.metres(p.Width.SI())))
+	case question.Triangle:
+		base, height, ok := baseAndHeight(p.Piece)
+		if !ok {
+			return formula.Node{}, false
+		}
+		size = formula.Times(formula.Frac(formula.Count(1), formula.Count(2)), t.s.metres(base), t.s.metres(height))
+	default:
+		return formula.Node{}, false
+	}
+	if p.Hole {
+		size = formula.Minus(size)
+	}
+	return size, true
+}
+
+// baseAndHeight are those of a triangle with a level or an upright side.
+func baseAndHeight(p *question.Piece) (base, height float64, ok bool) {
+	corners := []question.XY{p.From, p.To, p.Third}
+	for i := range corners {
+		a, b, c := corners[i], corners[(i+1)%3], corners[(i+2)%3]
+		switch {
+		case a.Y.SI() == b.Y.SI():
+			return math.Abs(a.X.SI() - b.X.SI()), math.Abs(c.Y.SI() - a.Y.SI()), true
+		case a.X.SI() == b.X.SI():
+			return math.Abs(a.Y.SI() - b.Y.SI()), math.Abs(c.X.SI() - a.X.SI()), true
+		}
+	}
+	return 0, 0, false
+}
+
+// mean writes the weighted mean of the places of the pieces in one direction.
+func (t *table) mean(k *worker, name, direction string, asked bool, of func(*answer.PieceMass) float64) {
+	s := t.s
+	total, moment := 0.0, 0.0
+	var masses, products []formula.Node
+	for i := range t.rows {
+		p := &t.rows[i]
+		at := of(p)
+		m := absNode(t.mass(p))
+		product := formula.Times(m, s.metres(at))
+		if p.Mass < 0 {
+			m, product = formula.Minus(m), formula.Minus(product)
+		}
+		masses, products = append(masses, m), append(products, product)
+		total, moment = total+p.Mass, moment+p.Mass*at
+	}
+	v := moment / total
+	sym := formula.Symbol(name, "", "the distance "+direction+" of the centre of mass", v)
+	k.mayEarn(moments, 0, &Equation{Kind: Moments, Pivot: Pivot{Name: "the corner"}})
+	end := s.length(v)
+	if asked {
+		k.mayEarn(answering, 1, nil)
+		end = s.final(v, "m", answer.Nearest)
+	} else {
+		k.mayEarn(passing, 1, nil)
+	}
+	k.step(Writing, nil, Line{Formula: formula.Equal(sym, formula.Frac(formula.Add(products...), formula.Add(masses...)))},
+		Line{Formula: formula.Equal(sym, formula.Frac(decimal(moment, perMetre(t.unit), s.figures), decimal(total, t.unit, s.figures)), end)})
+}
+
+func (s *scene) pieceMass(p *answer.PieceMass, unit string) formula.Node {
 	if p.Piece.Mass.Known() && !p.Hole {
 		return given(p.Piece.Mass)
 	}
-	return decimal(p.Mass, unit, w.s.figures)
+	return decimal(p.Mass, unit, s.figures)
 }
 
 // angle works out the angle at which a body rests.
@@ -172,7 +246,7 @@ func (w *solver) massOfPieces(r *answer.Result, b *answer.Body) []Route {
 	var sum []formula.Node
 	total := 0.0
 	for _, p := range answer.PieceMasses(b.Body, s.l.Field) {
-		m := w.pieceMass(&p, "kg")
+		m := s.pieceMass(&p, "kg")
 		name := p.Label
 		if name == "" {
 			name = p.Piece.Name
