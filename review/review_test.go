@@ -28,10 +28,10 @@ func review(t *testing.T, text string) string {
 
 const good = `question "Lock footbridge"
 level 16-18
-body plank: uniform, length 4.80 m, weight 280 N, "footbridge"
+body plank: uniform, length 4.80 m, weight 300 N, "footbridge"
 support P: rest, on plank at 0.70 m, "left sill"
-support Q: rest, on plank at 3.50 m, "right sill"
-load K: weight 560 N, on plank at 1.20 m, "keeper"
+support Q: rest, on plank at 3.70 m, "right sill"
+load K: weight 600 N, on plank at 1.25 m, "keeper"
 part a: find force P marks 3
 part b: find force Q marks 1
 `
@@ -46,9 +46,11 @@ func TestGoodQuestionHasNoDoubts(t *testing.T) {
 func TestDoubts(t *testing.T) {
 	tests := []struct{ name, old, new, want string }{
 		{"shared equally: weight and load both midway between the supports",
-			"at 0.70 m", "at 1.30 m;on plank at 1.20 m;on plank at 2.40 m", "right answer can be had by a wrong method: Each support takes half"},
-		{"the answer stands in the wording: P is 570 N",
-			"level 16-18", "level 16-18\ntext \"A {plank.length} uniform footbridge of weight {plank.weight} on the left sill P at {P.at} and the right sill Q at {Q.at}. A keeper, {K.weight}, stands at {K.at}. Another weighs 570 N.\"", "part a: the answer, 570 N, stands in the wording"},
+			"at 0.70 m", "at 1.10 m;on plank at 1.25 m;on plank at 2.40 m", "right answer can be had by a wrong method: Each support takes half"},
+		{"the answer stands in the wording: P is 620 N",
+			"level 16-18", "level 16-18\ntext \"A {plank.length} uniform footbridge of weight {plank.weight} on the left sill P at {P.at} and the right sill Q at {Q.at}. A keeper, {K.weight}, stands at {K.at}. Another weighs 620 N.\"", "part a: the answer, 620 N, stands in the wording"},
+		{"two slips with one answer: the keeper's place read from the end, or the bridge turned the wrong way",
+			"weight 300 N", "weight 280 N;on plank at 3.70 m;on plank at 3.50 m;weight 600 N, on plank at 1.25 m;weight 560 N, on plank at 1.20 m", "the answers cannot tell two slips apart: One distance read from the end"},
 		{"too many marks", "marks 3", "marks 9", "part a has 9 marks for 1 equation"},
 		{"a long sentence", "level 16-18", "level 14-16\ntext \"A uniform footbridge, {plank.length} long and of weight {plank.weight}, rests on two sills, P at {P.at} and Q at {Q.at} from its left end, while the lock keeper, whose weight is {K.weight}, stands still at {K.at} and waits for a boat to come through the lock.\"", "words is long for 14-16"},
 	}
