@@ -36,6 +36,18 @@ func (j *judge) choose(pupils []string) *Result {
 		before = c.shown
 		res.Pupils = append(res.Pupils, v)
 	}
+	hiding := 0
+	for i := range res.Pupils {
+		for _, h := range res.Pupils[i].Certificate.Hidden {
+			if !j.nature.unseen[h.Case] && j.seen[h.Case] {
+				hiding++
+				break
+			}
+		}
+	}
+	if hiding > 0 && !j.o.Ordinary {
+		res.TooNarrow = append(res.TooNarrow, Narrow{Words: fmt.Sprintf("only %d sets of numbers in these ranges show every slip, so %d pupils have numbers that hide one; widen a range, take a smaller step or let one more number vary", res.Fit, hiding)})
+	}
 	if again > 0 {
 		res.TooNarrow = append(res.TooNarrow, Narrow{Words: fmt.Sprintf("these ranges give only %d different sets of answers that do, for %d pupils: %d share theirs; widen a range, take a smaller step or let one more number vary", len(used), len(pupils), again)})
 	}
@@ -45,10 +57,8 @@ func (j *judge) choose(pupils []string) *Result {
 // pick finds a candidate for the pupil at place k: with answers that nobody has had and, if it can be, with every
 // answer different from the neighbour's.
 func (j *judge) pick(k int, r interface{ IntN(int) int }, used map[string]bool, before []string) (c *candidate, fresh, near bool) {
-	window := min(len(j.pool), max(48, 4*(k+1)))
-	if j.o.Ordinary {
-		window = len(j.pool)
-	}
+	fit := j.fit()
+	window := min(fit, max(32, (k+1)*5/4+16))
 	var second, third *candidate
 	try := func(i int) bool {
 		x := &j.pool[i]
@@ -81,7 +91,15 @@ func (j *judge) pick(k int, r interface{ IntN(int) int }, used map[string]bool, 
 			}
 		}
 	}
-	for i := window; i < len(j.pool); i++ {
+	for i := window; i < fit; i++ {
+		if try(i) {
+			return c, true, false
+		}
+	}
+	if second != nil { // rather than hide a slip, let neighbours share the answer to a part
+		return second, true, true
+	}
+	for i := fit; i < len(j.pool); i++ {
 		if try(i) {
 			return c, true, false
 		}
@@ -93,6 +111,18 @@ func (j *judge) pick(k int, r interface{ IntN(int) int }, used map[string]bool, 
 		return nil, false, false
 	}
 	return third, false, beside(third.shown, before)
+}
+
+// fit is how many candidates hide as little as the best one does; those stand first.
+func (j *judge) fit() int {
+	if j.o.Ordinary || len(j.pool) == 0 {
+		return len(j.pool)
+	}
+	n := 0
+	for n < len(j.pool) && j.pool[n].hidden == j.pool[0].hidden {
+		n++
+	}
+	return n
 }
 
 // key is what no two pupils share: the answers, or the numbers where no part has a number for an answer.

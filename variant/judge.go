@@ -60,7 +60,7 @@ type kind struct {
 
 func newJudge(q *question.Question, seed string, o Options) (*judge, error) {
 	if o.Most <= 0 {
-		o.Most = 4000
+		o.Most = 8000
 	}
 	plan, _, err := slip.Make(q)
 	if err != nil {
@@ -185,6 +185,9 @@ func (j *judge) examine() {
 	if j.o.Ordinary {
 		return
 	}
+	// Among equals, the seed decides: another class gets other numbers.
+	r := stream("order", j.text, j.seed)
+	r.Shuffle(len(j.pool), func(a, b int) { j.pool[a], j.pool[b] = j.pool[b], j.pool[a] })
 	slices.SortStableFunc(j.pool, func(a, b candidate) int {
 		return cmp.Or(cmp.Compare(a.hidden, b.hidden), cmp.Compare(a.alike+a.untidy, b.alike+b.untidy))
 	})

@@ -12,7 +12,7 @@ import (
 // Options say how numbers are chosen.
 type Options struct {
 	Exact    int  // 2 or 3: every answer comes out exactly in so many figures; 0: it need not
-	Most     int  // candidates examined at most; 0: 4000
+	Most     int  // candidates examined at most; 0: 8000
 	Ordinary bool // random numbers of the same kind, without regard to slips: to compare with
 }
 
