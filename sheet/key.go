@@ -9,6 +9,7 @@ import (
 
 // A Key is everyone's answers, where each pupil has numbers of their own.
 type Key struct {
+	Note    string   // what stands above the table, such as whose numbers the scheme after it has
 	Columns []string // what is answered: "(a) N", "(b) m"
 	Rows    []KeyRow
 }
@@ -30,6 +31,9 @@ func SchemeWithKey(set Set, key Key, o Options) ([]byte, error) {
 	sets := []Set{set, set}
 	d, err := compose(set.Title, "Mark scheme", sets, o, func(f *flow, s *Set, o Options) {
 		if s == &sets[0] {
+			at := len(f.blocks)
+			f.text(f.root.Child(pdf.P), plain(key.Note), f.size, f.left, f.measure())
+			f.gap(0.4*f.size, at)
 			f.keyTable(key)
 			return
 		}
@@ -125,7 +129,7 @@ func (f *flow) keySize(heads []string, rows []KeyRow) (size float64, widths []fl
 	for _, w := range widest {
 		total += w
 	}
-	used := 4 * f.size // the title
+	used := 7 * f.size // the title and the note
 	room := f.pageHeight - f.top - f.bottom - f.footHeight - used
 	size = min(f.size, f.measure()/total, room/(1.55*float64(len(rows)+1)))
 	size = max(size, smallestKey)

@@ -31,7 +31,7 @@ func questions(f *flow, set *Set, o Options) {
 		total += set.Items[i].Marks()
 	}
 	if !o.HideNames {
-		f.names(total)
+		f.names(total, set.Pupil)
 	}
 	for i := range set.Items {
 		f.question(i+1, &set.Items[i])
@@ -39,16 +39,16 @@ func questions(f *flow, set *Set, o Options) {
 }
 
 // names adds the lines for name, class, date and the marks.
-func (f *flow) names(total int) {
+func (f *flow) names(total int, pupil string) {
 	at := len(f.blocks)
 	e := f.root.Child(pdf.P)
 	wide, outOf := f.measure(), fmt.Sprintf("/ %d", total)
 	if f.large {
-		f.fillIn(e, []blank{{"Name", wide}})
-		f.fillIn(e, []blank{{"Class", 0.5 * wide}, {"Date", 0.5 * wide}})
-		f.fillIn(e, []blank{{"Marks", 0.5 * wide}}, outOf)
+		f.fillIn(e, []blank{{"Name", wide, pupil}})
+		f.fillIn(e, []blank{{"Class", 0.5 * wide, ""}, {"Date", 0.5 * wide, ""}})
+		f.fillIn(e, []blank{{"Marks", 0.5 * wide, ""}}, outOf)
 	} else {
-		f.fillIn(e, []blank{{"Name", 0.46 * wide}, {"Class", 0.17 * wide}, {"Date", 0.2 * wide}, {"Marks", 0.17 * wide}}, outOf)
+		f.fillIn(e, []blank{{"Name", 0.46 * wide, pupil}, {"Class", 0.17 * wide, ""}, {"Date", 0.2 * wide, ""}, {"Marks", 0.17 * wide, ""}}, outOf)
 	}
 	f.gap(0.5*f.size, at)
 	f.keepFrom(at)
@@ -58,6 +58,7 @@ func (f *flow) names(total int) {
 type blank struct {
 	label string
 	width float64
+	text  string // what stands on the line already
 }
 
 // fillIn adds blanks side by side; after stands at the end of the last one.
@@ -75,11 +76,26 @@ func (f *flow) fillIn(e *pdf.Element, blanks []blank, after ...string) {
 				end -= f.roman.Width(after[0], f.size) + 0.3*f.size
 				p.Text(f.roman, f.size, end+0.3*f.size, base, after[0])
 			}
+			if b.text != "" {
+				p.Text(f.bold, f.size, x+w, base, f.shortened(b.text, end-x-w))
+			}
 			p.End()
 			f.rule(p, x+w+0.1*f.size, end, base+0.15*f.size)
 			x += b.width
 		}
 	}})
+}
+
+// shortened is a text cut to a width, with an ellipsis where letters had to go.
+func (f *flow) shortened(text string, width float64) string {
+	if f.bold.Width(text, f.size) <= width {
+		return text
+	}
+	letters := []rune(text)
+	for len(letters) > 0 && f.bold.Width(string(letters)+"…", f.size) > width {
+		letters = letters[:len(letters)-1]
+	}
+	return string(letters) + "…"
 }
 
 // rule paints a line to write on.

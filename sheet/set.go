@@ -13,6 +13,7 @@ import (
 // A Set is what is printed together: questions under one title.
 type Set struct {
 	Title string
+	Pupil string // whose sheet it is, printed on the line for the name; "" leaves the line to be filled in
 	Code  string // which set of numbers, such as "numbers 017"; printed in the foot, may be empty
 	Items []Item
 }

@@ -202,7 +202,8 @@ func (p *pack) options() sheet.Options {
 func (p *pack) set(i int) sheet.Set {
 	return sheet.Set{
 		Title: p.items[i].Title,
-		Code:  fmt.Sprintf("%s (%s), seed %s", p.pupils[i].Name, p.pupils[i].Code, p.command.Seed),
+		Pupil: p.pupils[i].Name,
+		Code:  fmt.Sprintf("%s, seed %s", p.pupils[i].Code, p.command.Seed),
 		Items: p.items[i : i+1],
 	}
 }
@@ -280,7 +281,7 @@ func (p *pack) columns() (names []string, units []quantity.Unit) {
 // key is the table of everyone's answers.
 func (p *pack) key() sheet.Key {
 	names, _ := p.columns()
-	key := sheet.Key{Columns: names}
+	key := sheet.Key{Columns: names, Note: fmt.Sprintf("Everyone's answers. The scheme after this page has the numbers of %s; the method is the same for all.", p.pupils[0].Name)}
 	for i := range p.result.Pupils {
 		row := sheet.KeyRow{Name: p.pupils[i].Name}
 		for _, shown := range p.result.Pupils[i].Shown {
