@@ -25,6 +25,8 @@ var knows = map[string]string{
 	"slip":     "quantity statics question answer formula solution",
 	"review":   "quantity statics question answer formula solution slip variant",
 	"class":    "",
+	"script":   "quantity",
+	"mark":     "quantity statics question answer formula solution slip variant script class",
 }
 
 func TestArrowsGoOneWay(t *testing.T) {
