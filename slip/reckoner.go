@@ -246,6 +246,11 @@ func (r *Reckoner) run(cases []*Case, out []float64) {
 				out[x.slots[k]] = r.reply(z, x.slots[k], cases)
 			}
 		}
+		if len(x.slots) == 2 && x.finish == target { // a range is told from its lower end
+			if low, high := x.slots[0], x.slots[1]; out[low] > out[high] {
+				out[low], out[high] = out[high], out[low]
+			}
+		}
 		if x.finish != target {
 			z := &r.last
 			*z = reply{r: r, x: x, number: -1}

@@ -195,6 +195,46 @@ func TestGoldenCertificates(t *testing.T) {
 	}
 }
 
+// Answers can be asked to come out exactly.
+func TestExact(t *testing.T) {
+	r, err := Choose(family(t, "lock-footbridge.moments"), "exact", Numbered(8), Options{Exact: 3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Pupils) == 0 {
+		t.Fatal("no pupil has exact answers")
+	}
+	for _, v := range r.Pupils {
+		for k, x := range v.Certificate.Right {
+			x = math.Abs(x)
+			unit := math.Pow(10, math.Floor(math.Log10(x))-2)
+			if n := x / unit; math.Abs(n-math.Round(n)) > 1e-6 {
+				t.Errorf("pupil %s, part (%s): %v is not exact in three figures", v.Name, r.Plan.Slots[k].Part, x)
+			}
+		}
+	}
+}
+
+// No answer is near a rounding tie, so that rounding on the way doesn't turn it.
+func TestNoTies(t *testing.T) {
+	for _, name := range []string{"choir-riser.moments", "stall-sign.moments", "signal-arm.moments"} {
+		q := family(t, name)
+		r, err := Choose(q, "ties", Numbered(30), Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, v := range r.Pupils {
+			for k, x := range v.Certificate.Right {
+				n := answer.Figures(q, q.Part(r.Plan.Slots[k].Part))
+				unit := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-float64(n-1))
+				if f := math.Abs(x) / unit; math.Abs(f-math.Floor(f)-0.5) < 0.029 && r.Plan.Slots[k].Unit != "rad" {
+					t.Errorf("%s, pupil %s, part (%s): %v lies near a tie at %d figures", name, v.Name, r.Plan.Slots[k].Part, x, n)
+				}
+			}
+		}
+	}
+}
+
 // What cannot be had is said, with what to widen.
 func TestTooNarrow(t *testing.T) {
 	parse := func(vary string) *question.Question {
