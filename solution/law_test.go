@@ -161,6 +161,57 @@ part a: find force B marks 3
 	}
 }
 
+// No part takes over a value that an earlier part found by way of what is asked now.
+func TestNoCircles(t *testing.T) {
+	q := solve(t, "trestle.moments", `question "Trestle"
+body a: uniform, length 2.00 m, weight 80 N, angle 60 deg, "left leg"
+body b: uniform, length 2.00 m, weight 120 N, angle 120 deg, placed at (2.00 m, 0 m), "right leg"
+support J: hinge, on b at right end, by a at right end
+support F: hinge, on a at left end
+support G: hinge, on b at left end
+part a: find horizontal force F marks 3
+part b: find horizontal force G marks 1
+part c: find vertical force F marks 2
+`)
+	if uses := q.s.Parts[1].Routes[0].Uses; !slices.Equal(uses, []string{"a"}) {
+		t.Errorf("part (b) uses %v, want (a)", uses)
+	}
+	if uses := q.s.Parts[2].Routes[0].Uses; len(uses) != 0 {
+		t.Errorf("part (c) uses %v, but (a) was found by what it asks for", uses)
+	}
+}
+
+// A crossing is named in full before it is called "that crossing", in every route and in the check.
+func TestCrossingsAreNamedFirst(t *testing.T) {
+	named := func(where string, steps []solution.Step) {
+		var b strings.Builder
+		for _, st := range steps {
+			b.WriteString(solution.SayText(st.Say))
+		}
+		first, full := strings.Index(b.String(), "that crossing"), strings.Index(b.String(), "the point where the lines of action")
+		if first >= 0 && (full < 0 || first < full) {
+			t.Errorf("%s: which crossing?", where)
+		}
+	}
+	for _, q := range every(t) {
+		named(q.name+" check", q.s.Check)
+		for _, p := range q.s.Parts {
+			for _, r := range p.Routes {
+				named(q.name+" ("+p.Name+") "+r.Name, r.Steps)
+			}
+		}
+		for _, s := range q.a.Layout.Supports {
+			body, at, name, err := solution.Point(q.a, s.Name)
+			if err != nil || math.IsNaN(at.X) {
+				continue
+			}
+			if r, err := solution.About(q.a, body, at, name); err == nil {
+				named(q.name+" about "+s.Name, r.Steps)
+			}
+		}
+	}
+}
+
 // The picture and the forces of a greatest or least angle are those at that angle.
 func TestAngleLimitsAreAtTheLimit(t *testing.T) {
 	for _, q := range every(t) {

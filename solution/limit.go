@@ -116,7 +116,10 @@ func (w *solver) limitAt(r *answer.Result, l *answer.Layout, giving []string, li
 	if lim.weightOf != "" && r.Unit == "kg" {
 		return w.limitMass(r, s, u, known, begin)
 	}
-	return w.find(r, s, u, known, by, begin)
+	if routes := w.find(r, s, u, known, by, begin); len(routes) > 0 || lim.angleOf == "" {
+		return routes
+	}
+	return w.tilted(r, s, u, begin)
 }
 
 // only reports whether the bodies balance at one value alone, with nothing that gives on either side of it.

@@ -164,7 +164,7 @@ func (s *scene) theForces(bodies []int, values []float64) []Piece {
 			if side < 0 {
 				w = statics.Vec{X: -w.X, Y: -w.Y}
 			}
-			if d := way(w, 3); d != "" {
+			if d := s.pointing(f, w); d != "" {
 				p = append(p, ", "+d)
 			}
 		}
@@ -186,6 +186,20 @@ func (s *scene) theForces(bodies []int, values []float64) []Piece {
 		out = append(out, " Forces between the bodies come in equal and opposite pairs, so they drop out.")
 	}
 	return say(out...)
+}
+
+// pointing says where a force points; on a body whose angle is not known yet, as seen from the body.
+func (s *scene) pointing(f *Force, w statics.Vec) string {
+	if s.angleOf(f.On) < 0 || plainForce(f) || s.slantsOn(f) {
+		return way(w, 3)
+	}
+	switch axis := s.l.Bodies[f.On].Axis; {
+	case math.Abs(dot(axis, w)) < 1e-9:
+		return "at right angles to " + s.body(f.On)
+	case math.Abs(cross(axis, w)) < 1e-9:
+		return "along " + s.body(f.On)
+	}
+	return ""
 }
 
 // sameForces says what is known by now of the forces that were listed before.

@@ -147,15 +147,21 @@ func (w *solver) free(us ...int) []bool {
 	return known
 }
 
-// passed notes what the first route to u found on the way.
+// passed notes what the first route to u found on the way, and what it took over rests on.
 func (w *solver) passed(u int, route *Route) {
-	if route.Working == nil || w.via[u] != nil {
+	if route.Working == nil || route.Working.scene != w.s || w.via[u] != nil {
 		return
 	}
+	none := make([]bool, len(w.s.unknowns))
 	for _, m := range route.Working.Moves {
 		w.via[u] = append(w.via[u], m.Gives)
 		if m.With != nil {
 			w.via[u] = append(w.via[u], m.Also)
+		}
+		for _, v := range w.s.unknownsIn(m.Equation, none) { // and what these were found by in their turn
+			if v != u && w.known[v] {
+				w.via[u] = append(w.via[u], w.via[v]...)
+			}
 		}
 	}
 }
