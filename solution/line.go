@@ -156,16 +156,27 @@ func (w *worker) momentLines(e *Equation, u int, v float64) {
 	if len(right) == 0 && len(left) > 1 && s.unknowns[u].Kind != OfPlace {
 		w.step(Reading, say("As drawn, all of these turn it the same way, so they cannot balance unless ", s.unknowns[u].symbol(), " comes out negative: it acts the other way."))
 	}
-
-	// Rearranged for the unknown.
 	above := formula.Add(append([]formula.Node{turns}, carried...)...)
 	if len(right) == 0 && len(carried) > 0 {
 		above = formula.Add(carried...)
 	}
-	if s.unknowns[u].Kind == OfPlace {
+	switch sym := s.unknowns[u].symbol(); {
+	case s.unknowns[u].Kind == OfPlace:
 		w.placeLines(e, u, v, left, above)
-		return
+	case lone:
+		w.step(Solving, nil, w.resultLine(u, v, equalTo(sym, w.products(right, asMoments))...))
+	case left[0].Force.Kind == Turn:
+		w.step(Solving, nil, w.resultLine(u, v, equalTo(sym, above)...))
+	default:
+		w.rearranged(e, u, v, above)
 	}
+}
+
+// rearranged solves an equation of moments for a force: R = 1044 N m / 3.60 m = 290 N. Above is what stands on the
+// other side by then; where the unknown stands in several terms, they are gathered first.
+func (w *worker) rearranged(e *Equation, u int, v float64, above formula.Node) {
+	s := w.s
+	left, right := e.sides(u)
 	factor := 0.0
 	for _, t := range append(append([]*Term(nil), left...), right...) {
 		if t.Force.Size != u {
@@ -175,16 +186,7 @@ func (w *worker) momentLines(e *Equation, u int, v float64) {
 		factor += c
 	}
 	sym := s.unknowns[u].symbol()
-	if lone {
-		w.step(Solving, nil, w.resultLine(u, v, equalTo(sym, w.products(right, asMoments))...))
-		return
-	}
-	if t := left[0]; t.Force.Kind == Turn {
-		w.step(Solving, nil, w.resultLine(u, v, equalTo(sym, above)...))
-		return
-	}
-	if n := terms(left, right, u); n > 1 {
-		// The unknown stands in several terms: gather them.
+	if terms(left, right, u) > 1 {
 		rest := 0.0
 		for _, t := range right {
 			if t.Force.Size != u {
@@ -199,7 +201,7 @@ func (w *worker) momentLines(e *Equation, u int, v float64) {
 		above = s.number(rest, "N m")
 		w.step(Solving, say("Gather the terms in ", sym, "."), Line{Formula: formula.Equal(formula.Times(sym, s.metres(factor)), above)})
 	}
-	w.step(Solving, nil, w.resultLine(u, v, sym, formula.Frac(above, s.metres(factor)))) // R = 1044 N m / 3.60 m = 290 N
+	w.step(Solving, nil, w.resultLine(u, v, sym, formula.Frac(above, s.metres(factor))))
 }
 
 func terms(left, right []*Term, u int) int {
