@@ -98,7 +98,7 @@ func maths(n formula.Node) Piece { return Piece{Math: &n} }
 
 // say makes pieces of words and formulas: strings and formula.Nodes.
 func say(parts ...any) []Piece {
-	var pieces []Piece
+	pieces := make([]Piece, 0, len(parts))
 	for _, p := range parts {
 		switch p := p.(type) {
 		case string:
@@ -134,7 +134,7 @@ func join(list [][]Piece) []Piece {
 
 // theForces lists what acts on the bodies, with sizes and places.
 func (s *scene) theForces(bodies []int, values []float64) []Piece {
-	var known, sought [][]Piece
+	known, sought := make([][]Piece, 0, len(s.forces)), make([][]Piece, 0, len(s.forces))
 	for i := range s.forces {
 		f := &s.forces[i]
 		side := s.acts(f, bodies)
@@ -218,7 +218,7 @@ func (s *scene) sameForces(body int, values []float64) []Piece {
 }
 
 func joinSemi(list [][]Piece) []Piece {
-	var out []any
+	out := make([]any, 0, 2*len(list))
 	for i, p := range list {
 		if i > 0 {
 			out = append(out, "; ")
