@@ -6,6 +6,7 @@ import (
 	"steelyard/answer"
 	"steelyard/draw"
 	"steelyard/question"
+	"steelyard/statics"
 )
 
 // A pile is room taken on or under a body: from lo to hi along it, up to top from its axis.
@@ -87,10 +88,11 @@ func (s *scene) weight(d *answer.Load) {
 	if length := b.Length * s.scale; b.Shape == question.Bar && steep && !d.Hung && (a.Y < 0 && u > 0.97*length || a.Y > 0 && u < 0.03*length) {
 		steep, a, n = false, pt{X: 1}, pt{Y: -1} // on the very top
 	}
-	if d.Hung || b.Shape == question.Frame || b.Shape == question.Bar && steep {
-		if b.Shape == question.Bar && steep {
-			w, h = 0.8*w, 0.8*h
-		}
+	if steep && !d.Hung && b.Shape == question.Bar {
+		s.onRung(d, p, n, skin, 0.8*w, 0.8*h)
+		return
+	}
+	if d.Hung || b.Shape == question.Frame && !onTop(b, d.At) {
 		reach := (w/2 + 2) * max(math.Abs(a.X), 0.3)
 		base := s.pileUp(d.On, true, u-reach, u+reach, skin, h+0.9*s.size+3)
 		top := pt{X: p.X, Y: p.Y + base + 0.9*s.size}
@@ -113,6 +115,32 @@ func (s *scene) weight(d *answer.Load) {
 	s.shape(draw.Black, s.outline, draw.Mist, l, r, along(r, n, h), along(l, n, h))
 	c := along(foot, n, h/2)
 	s.label(id, "name", draw.Black, s.loadWords(d), spot{along(c, n, h/2), pt{Y: -1}, 0.3 * s.size}, spot{c, a, w/2 + 0.35*s.size}, spot{c, mul(-1, a), w/2 + 0.35*s.size})
+}
+
+// onRung paints a block that stands on a steep bar, on its upper side, a lower corner at its place.
+func (s *scene) onRung(d *answer.Load, p, n pt, skin, w, h float64) {
+	if n.Y > 0 {
+		n = mul(-1, n)
+	}
+	foot := along(p, n, skin)
+	left, side := foot.X, pt{X: 1}
+	if n.X < 0 {
+		left, side = foot.X-w, pt{X: -1}
+	}
+	s.shape(draw.Black, s.outline, draw.Mist, pt{X: left, Y: foot.Y}, pt{X: left + w, Y: foot.Y}, pt{X: left + w, Y: foot.Y - h}, pt{X: left, Y: foot.Y - h})
+	c := pt{X: left + w/2, Y: foot.Y - h/2}
+	s.label("name-"+slug(d.Name), "name", draw.Black, s.loadWords(d),
+		spot{c, side, w/2 + 0.35*s.size}, spot{along(c, pt{Y: -1}, h/2), pt{Y: -1}, 0.3 * s.size}, spot{c, mul(-1, side), w/2 + 0.35*s.size})
+}
+
+// onTop reports whether a place on a frame is at the frame's very top, so that a load can stand there.
+func onTop(b *answer.Body, at statics.Vec) bool {
+	for _, c := range corners(b) {
+		if c.Y > at.Y+1e-9 {
+			return false
+		}
+	}
+	return true
 }
 
 // givenForce paints a push or pull: its tip at the skin where it goes into the body, its tail there
