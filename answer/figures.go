@@ -75,6 +75,12 @@ func unitOf(q *question.Question, d quantity.Dimension) quantity.Unit {
 	return quantity.SIUnit(d)
 }
 
+// Dimension is what the SI unit of a result measures; a plain number for "1" and "".
+func Dimension(si string) quantity.Dimension {
+	u, _ := quantity.UnitNamed(si)
+	return u.Dimension
+}
+
 // UnitFor is the unit in which a question's answers of a dimension are written.
 func UnitFor(q *question.Question, d quantity.Dimension) quantity.Unit {
 	switch d {

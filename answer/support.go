@@ -160,12 +160,12 @@ func (l *Layout) Direction(d *question.Direction) (statics.Vec, error) {
 		}
 		return fromAxis(d, b.Axis), nil
 	}
-	base := compass(d.Base)
+	base := Compass(d.Base)
 	if !d.Angle.Known() {
 		return base, nil
 	}
 	a := d.Angle.SI()
-	side := compass(d.Towards)
+	side := Compass(d.Towards)
 	if turn := heading(a); level(turn) { // 90° and the like stay exact
 		return statics.Vec{X: base.X*turn.X + side.X*turn.Y, Y: base.Y*turn.X + side.Y*turn.Y}, nil
 	}
@@ -198,7 +198,8 @@ func fromAxis(d *question.Direction, axis statics.Vec) statics.Vec {
 	return axis
 }
 
-func compass(c question.Compass) statics.Vec {
+// Compass is the unit vector of a plain direction; right where none is given.
+func Compass(c question.Compass) statics.Vec {
 	switch c {
 	case question.Up:
 		return statics.Vec{Y: 1}

@@ -7,7 +7,6 @@ import (
 	"steelyard/answer"
 	"steelyard/draw"
 	"steelyard/question"
-	"steelyard/statics"
 )
 
 // tie paints a cable, or a strut or link with its pins.
@@ -143,7 +142,7 @@ func (s *scene) directionAngle(id string, at pt, d *question.Direction, v pt, si
 			base = mul(side, base)
 		}
 	} else {
-		base = page(compassVec(d.Base))
+		base = page(answer.Compass(d.Base))
 	}
 	base, v = mul(side, base), mul(side, v)
 	covered := false
@@ -160,16 +159,4 @@ func (s *scene) directionAngle(id string, at pt, d *question.Direction, v pt, si
 		s.end()
 	}
 	s.angle(id, at, base, v, text)
-}
-
-func compassVec(c question.Compass) statics.Vec {
-	switch c {
-	case question.Up:
-		return statics.Vec{Y: 1}
-	case question.Down:
-		return statics.Vec{Y: -1}
-	case question.ToLeft:
-		return statics.Vec{X: -1}
-	}
-	return statics.Vec{X: 1}
 }

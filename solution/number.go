@@ -110,7 +110,7 @@ func (s *scene) lengthDecimals(u quantity.Unit) int {
 
 // final is an answer, rounded once from the unrounded value, in the question's unit.
 func (s *scene) final(v float64, unit string, way answer.Way) formula.Node {
-	d := dimension(unit)
+	d := answer.Dimension(unit)
 	u := answer.UnitFor(s.q, d)
 	if d == quantity.Mass {
 		u = massUnit(s.q)
@@ -125,19 +125,3 @@ func (s *scene) final(v float64, unit string, way answer.Way) formula.Node {
 }
 
 func massUnit(q *question.Question) quantity.Unit { return answer.UnitFor(q, quantity.Mass) }
-
-func dimension(unit string) quantity.Dimension {
-	switch unit {
-	case "N":
-		return quantity.Force
-	case "m":
-		return quantity.Length
-	case "kg":
-		return quantity.Mass
-	case "N m":
-		return quantity.Moment
-	case "°", "rad":
-		return quantity.Angle
-	}
-	return quantity.Number
-}
