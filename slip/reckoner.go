@@ -33,6 +33,7 @@ type Reckoner struct {
 	touched []bool
 	record  *[]Line
 	layouts []*answer.Layout
+	own     []float64 // by slot: a pupil's own answers, to go on from; nil: none
 }
 
 // A number is what a force's numbers are in one candidate.
@@ -265,9 +266,12 @@ func (r *Reckoner) run(cases []*Case, out []float64) {
 				}
 				out[s] = r.reply(z, s, cases)
 			}
+			if r.own != nil {
+				r.goOn(x, z.number, z.v)
+			}
 		}
 	}
-	if len(r.p.Slots) > 0 && cases == nil && &out[0] == &r.right[0] {
+	if len(r.p.Slots) > 0 && cases == nil && r.own == nil && &out[0] == &r.right[0] {
 		copy(r.truth, r.values)
 	}
 }

@@ -139,31 +139,38 @@ func (w *worker) mark(m earner, uses []string, names func(*Equation) string) Mar
 	switch m.kind {
 	case moments:
 		return Mark{"M1", "moments about " + what + ", with every force that has an arm there",
-			"moments about any other point earn the same if the other unknown is dealt with; a force left out: M0" + ft}
+			"moments about any other point earn the same if the other unknown is dealt with; a force left out: M0" + ft, m.kind.kind()}
 	case balancing:
-		return Mark{"M1", what + ", with every force", "or moments about another point; a force left out: M0" + ft}
+		return Mark{"M1", what + ", with every force", "or moments about another point; a force left out: M0" + ft, m.kind.kind()}
 	case limitingMark:
-		return Mark{"M1", "friction = coefficient × normal force", "only because it is about to slip" + ft}
+		return Mark{"M1", "friction = coefficient × normal force", "only because it is about to slip" + ft, m.kind.kind()}
 	case zeroing:
-		return Mark{"B1", "the force that is about to be lost is zero", "may be implied by a line without that force"}
+		return Mark{"B1", "the force that is about to be lost is zero", "may be implied by a line without that force", m.kind.kind()}
 	case arms:
-		return Mark{code, "every distance and sense right", "all measured from the same point; one wrong: A0" + ft}
+		return Mark{code, "every distance and sense right", "all measured from the same point; one wrong: A0" + ft, m.kind.kind()}
 	case numbered:
-		return Mark{code, "every force right, with its sign", "or equivalent" + ft}
+		return Mark{code, "every force right, with its sign", "or equivalent" + ft, m.kind.kind()}
 	case passing:
-		return Mark{code, "this value", "may be implied by a right answer; more figures than shown are fine" + ft}
+		return Mark{code, "this value", "may be implied by a right answer; more figures than shown are fine" + ft, m.kind.kind()}
 	case solving:
-		return Mark{code, "rearranged rightly", "may be implied by a right answer"}
+		return Mark{code, "rearranged rightly", "may be implied by a right answer", m.kind.kind()}
 	case placing:
-		return Mark{code, "measured from the right point", "the distance from the pivot alone: A0"}
+		return Mark{code, "measured from the right point", "the distance from the pivot alone: A0", m.kind.kind()}
 	case tabling:
-		return Mark{"B1", "masses (lengths, areas) and distances of the pieces right", "relative masses are fine; a hole counted as positive: B0"}
+		return Mark{"B1", "masses (lengths, areas) and distances of the pieces right", "relative masses are fine; a hole counted as positive: B0", m.kind.kind()}
 	case weighing:
-		return Mark{"B1", "weight = mass × g", "seen, or implied by a right product"}
+		return Mark{"B1", "weight = mass × g", "seen, or implied by a right product", m.kind.kind()}
 	case pairing:
-		return Mark{"B1", "the named part of the pair", "a contradiction loses the mark" + ft}
+		return Mark{"B1", "the named part of the pair", "a contradiction loses the mark" + ft, m.kind.kind()}
 	}
-	return Mark{code, "the value with its unit", "within 1 % of the unrounded value; unit needed" + ft}
+	return Mark{code, "the value with its unit", "within 1 % of the unrounded value; unit needed" + ft, m.kind.kind()}
+}
+
+// kind is the exported name of what a mark is earned for.
+func (k earning) kind() MarkKind {
+	return [...]MarkKind{answering: ForAnswer, moments: ForMoments, balancing: ForBalance, limitingMark: ForLimit, zeroing: ForZero,
+		arms: ForArms, numbered: ForForces, passing: ForValue, solving: ForSolving, weighing: ForWeight, pairing: ForPair,
+		tabling: ForPieces, placing: ForPlace}[k]
 }
 
 // methodFirst puts the method before what depends on it.

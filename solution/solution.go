@@ -87,7 +87,27 @@ type Mark struct {
 	Code     string
 	For      string
 	Guidance string // tolerance, follow-through, alternatives
+	Kind     MarkKind
 }
+
+// A MarkKind says what a mark is earned for.
+type MarkKind uint8
+
+const (
+	ForAnswer  MarkKind = iota // the value that is asked for
+	ForMoments                 // moments about one point, every force there
+	ForBalance                 // forces along one direction, every force there
+	ForLimit                   // friction is at its limit
+	ForZero                    // a force has just become zero
+	ForArms                    // every distance and sense right
+	ForForces                  // every force of a balance right
+	ForValue                   // a value on the way
+	ForSolving                 // rearranged rightly
+	ForWeight                  // weight from mass
+	ForPair                    // third law
+	ForPieces                  // masses and places of pieces
+	ForPlace                   // the last step from a distance to a place
+)
 
 // A View asks for a picture: the forces on a body, with moments about Pivot if PivotName is not "".
 type View struct {
