@@ -24,9 +24,10 @@ var knows = map[string]string{
 	"variant":  "quantity statics question answer formula solution slip",
 	"slip":     "quantity statics question answer formula solution",
 	"review":   "quantity statics question answer formula solution slip variant",
-	"class":    "",
+	"class":    "quantity question slip script mark",
 	"script":   "quantity",
-	"mark":     "quantity statics question answer formula solution slip variant script class",
+	"chart":    "draw font",
+	"mark":     "quantity statics question answer formula solution slip variant script",
 }
 
 func TestArrowsGoOneWay(t *testing.T) {

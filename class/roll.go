@@ -1,16 +1,11 @@
 package class
 
 import (
-	"bytes"
-	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
 	"unicode/utf8"
-
-	"golang.org/x/text/encoding/unicode"
 )
 
 // A Pupil is one line of a class list. Only what sheets need is kept.
@@ -43,37 +38,20 @@ func Numbered(n int) []Pupil {
 //
 // Errors name the line and say what was expected.
 func ReadRoll(r io.Reader) ([]Pupil, error) {
-	b, err := io.ReadAll(io.LimitReader(r, 4<<20))
-	if err != nil {
-		return nil, fmt.Errorf("reading the class list: %w", err)
-	}
-	text, err := decode(b)
+	rows, err := rowsOf(r, "class list")
 	if err != nil {
 		return nil, err
 	}
-	c := csv.NewReader(strings.NewReader(text))
-	c.Comma = separator(text)
-	c.FieldsPerRecord = -1
-	c.TrimLeadingSpace = true
-	c.LazyQuotes = true
 	var columns columns
 	var pupils []Pupil
-	for first := true; ; first = false {
-		row, err := c.Read()
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if err != nil {
-			return nil, fmt.Errorf("class list: %w", err)
-		}
-		line, _ := c.FieldPos(0)
-		if first {
+	for i, r := range rows {
+		if i == 0 {
 			var head bool
-			if columns, head = readHead(row); head {
+			if columns, head = readHead(r.cells); head {
 				continue
 			}
 		}
-		p, err := columns.pupil(row, line)
+		p, err := columns.pupil(r.cells, r.line)
 		if err != nil {
 			return nil, err
 		}
@@ -81,38 +59,10 @@ func ReadRoll(r io.Reader) ([]Pupil, error) {
 			continue
 		}
 		if pupils = append(pupils, p); len(pupils) > most {
-			return nil, fmt.Errorf("class list, line %d: more than %d pupils; is it the right file?", line, most)
+			return nil, fmt.Errorf("class list, line %d: more than %d pupils; is it the right file?", r.line, most)
 		}
 	}
 	return settle(pupils)
-}
-
-// decode turns the bytes of a file into text.
-func decode(b []byte) (string, error) {
-	if bytes.HasPrefix(b, []byte{0xff, 0xfe}) || bytes.HasPrefix(b, []byte{0xfe, 0xff}) {
-		u, err := unicode.UTF16(unicode.LittleEndian, unicode.UseBOM).NewDecoder().Bytes(b)
-		if err != nil {
-			return "", fmt.Errorf("class list: its UTF-16 is broken; save it again as CSV UTF-8")
-		}
-		b = u
-	}
-	b = bytes.TrimPrefix(b, []byte("\ufeff"))
-	if !utf8.Valid(b) || bytes.IndexByte(b, 0) >= 0 {
-		return "", fmt.Errorf("class list: it is no text in UTF-8 or UTF-16; save it as CSV UTF-8")
-	}
-	return string(b), nil
-}
-
-// separator is what stands between the columns: whichever of tab, semicolon and comma the first line has most of.
-func separator(text string) rune {
-	line, _, _ := strings.Cut(text, "\n")
-	best, count := ',', 0
-	for _, r := range []rune{',', ';', '\t'} {
-		if n := strings.Count(line, string(r)); n > count {
-			best, count = r, n
-		}
-	}
-	return best
 }
 
 // columns says where what stands in a row; −1 is nowhere.
