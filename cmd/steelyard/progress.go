@@ -45,6 +45,32 @@ func (p *progress) end() {
 	}
 }
 
+// waiting shows that a job whose length is not known goes on, until the function that it returns is called. Like a
+// progress it appears after a second, and only on a terminal.
+func (s streams) waiting(words string) (end func()) {
+	if !isTerminal(s.err) {
+		return func() {}
+	}
+	ended, gone := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(gone)
+		select {
+		case <-ended:
+			return
+		case <-time.After(time.Second):
+		}
+		bars := mpb.New(mpb.WithOutput(s.err), mpb.WithWidth(40))
+		bar := bars.AddSpinner(0,
+			mpb.PrependDecorators(decor.Name(words)),
+			mpb.AppendDecorators(decor.Elapsed(decor.ET_STYLE_GO)),
+			mpb.BarRemoveOnComplete())
+		<-ended
+		bar.Abort(true)
+		bars.Wait()
+	}()
+	return func() { close(ended); <-gone }
+}
+
 // isTerminal reports whether a person is watching.
 func isTerminal(w io.Writer) bool {
 	f, ok := w.(*os.File)

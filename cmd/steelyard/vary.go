@@ -72,7 +72,10 @@ func (c varyCommand) Run(s streams) error {
 	for i := range pupils {
 		codes[i] = pupils[i].Code
 	}
-	if p.result, err = variant.Choose(q, c.Seed, codes, variant.Options{Exact: c.Exact}); err != nil {
+	chosen := s.waiting("choosing numbers ")
+	p.result, err = variant.Choose(q, c.Seed, codes, variant.Options{Exact: c.Exact})
+	chosen()
+	if err != nil {
 		return err
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
@@ -108,18 +111,20 @@ func (c varyCommand) pupils() ([]class.Pupil, error) {
 // A pack is what is written for one class.
 type pack struct {
 	streams
-	command *varyCommand
-	pupils  []class.Pupil
-	result  *variant.Result
-	items   []sheet.Item
+	command  *varyCommand
+	pupils   []class.Pupil
+	result   *variant.Result
+	items    []sheet.Item
+	settings string // of this run, as the folder's file of that name holds them
+	stale    bool   // the folder holds files of other settings, which are to be written over
 }
 
 func (p *pack) path(name ...string) string {
 	return filepath.Join(append([]string{p.command.Output}, name...)...)
 }
 
-// claim writes down which settings the folder belongs to, and refuses a folder of other settings. Files of the
-// same settings are whole and right, so they need not be written again.
+// claim refuses a folder of other settings. Files of the same settings are whole and right, so they need not be
+// written again. Nothing is written yet.
 func (p *pack) claim(q *question.Question) error {
 	h := sha256.New()
 	e := json.NewEncoder(h)
@@ -127,26 +132,38 @@ func (p *pack) claim(q *question.Question) error {
 	if err := e.Encode([]any{q.String(), c.Seed, p.pupils, c.Exact, c.Paper, c.Size, version}); err != nil {
 		return err
 	}
-	mine := hex.EncodeToString(h.Sum(nil)) + "\n"
+	p.settings = hex.EncodeToString(h.Sum(nil)) + "\n"
 	old, err := os.ReadFile(p.path("settings"))
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
+		return nil
 	case err != nil:
 		return err
-	case string(old) != mine && !c.Force:
+	}
+	p.stale = string(old) != p.settings
+	if p.stale && !c.Force {
 		return fmt.Errorf("%s holds the numbers of another question, seed, class or program; choose another folder, or give --force to write over it", c.Output)
-	case string(old) != mine:
-		for _, name := range []string{"questions", "sheets"} {
+	}
+	return nil
+}
+
+// take makes the folder this run's: what other settings left there goes, and the settings are written down.
+func (p *pack) take() error {
+	if p.stale {
+		for _, name := range []string{"questions", "sheets", "sheets.pdf", "scheme.pdf", "key.csv", "separation.txt"} {
 			if err := os.RemoveAll(p.path(name)); err != nil {
 				return err
 			}
 		}
 	}
-	return p.streams.write(p.path("settings"), []byte(mine))
+	return p.streams.write(p.path("settings"), []byte(p.settings))
 }
 
 // write writes the files, one for each pupil first, and those about all of them last.
 func (p *pack) write(ctx context.Context) error {
+	if err := p.take(); err != nil {
+		return err
+	}
 	p.items = make([]sheet.Item, len(p.result.Pupils))
 	bar := p.progress(len(p.result.Pupils))
 	defer bar.end()
