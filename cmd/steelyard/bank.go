@@ -155,6 +155,12 @@ type bankShow struct {
 	Name string `arg:"" help:"Name of the question."`
 }
 
+// Help shows an example.
+func (bankShow) Help() string {
+	return `Examples:
+  steelyard bank show lock-footbridge`
+}
+
 // Run prints a question file, then the wording that pupils get, and the answers.
 func (c bankShow) Run(s streams) error {
 	f, err := findFamily(s, c.Name)
@@ -173,6 +179,13 @@ type bankCopy struct {
 	Name   string `arg:"" help:"Name of the question."`
 	Output string `short:"o" help:"File or folder to write to; - is standard output; NAME.moments if not given." placeholder:"FILE"`
 	Force  bool   `help:"Write over a file that is there already."`
+}
+
+// Help shows examples.
+func (bankCopy) Help() string {
+	return `Examples:
+  steelyard bank copy lock-footbridge
+  steelyard bank copy lock-footbridge -o bridge.moments`
 }
 
 // Run copies a question file out of the bank.

@@ -129,6 +129,12 @@ func (u usage) Error() string { return string(u) }
 
 type versionCommand struct{}
 
+// Help shows an example.
+func (versionCommand) Help() string {
+	return `Examples:
+  steelyard version`
+}
+
 // Run prints the version.
 func (versionCommand) Run(s streams) error {
 	_, err := fmt.Fprintln(s.out, "steelyard", version)
