@@ -256,13 +256,21 @@ func marks(q *question.Question, s *solution.Solution) question.Faults {
 		switch {
 		case w.Marks < least:
 			out = append(out, question.Fault{Span: q.Parts[i].Span,
-				What: fmt.Sprintf("part %s needs %d equations but has %d marks", w.Name, n, w.Marks), Mend: "give it more marks, or split it"})
+				What: fmt.Sprintf("part %s needs %s but has %s", w.Name, counted(n, "equation"), counted(w.Marks, "mark")), Mend: "give it more marks, or split it"})
 		case w.Marks > most:
 			out = append(out, question.Fault{Span: q.Parts[i].Span,
-				What: fmt.Sprintf("part %s has %d marks for %d equations", w.Name, w.Marks, n), Mend: "give it fewer marks, or ask for more"})
+				What: fmt.Sprintf("part %s has %s for %s", w.Name, counted(w.Marks, "mark"), counted(n, "equation")), Mend: "give it fewer marks, or ask for more"})
 		}
 	}
 	return out
+}
+
+// counted is "1 mark", "2 marks".
+func counted(n int, noun string) string {
+	if n != 1 {
+		noun += "s"
+	}
+	return fmt.Sprintf("%d %s", n, noun)
 }
 
 // stands reports whether a question has forces to be found.

@@ -51,7 +51,7 @@ func TestDoubts(t *testing.T) {
 			"level 16-18", "level 16-18\ntext \"A {plank.length} uniform footbridge of weight {plank.weight} on the left sill P at {P.at} and the right sill Q at {Q.at}. A keeper, {K.weight}, stands at {K.at}. Another weighs 620 N.\"", "part a: the answer, 620 N, stands in the wording"},
 		{"two slips with one answer: the keeper's place read from the end, or the bridge turned the wrong way",
 			"weight 300 N", "weight 280 N;on plank at 3.70 m;on plank at 3.50 m;weight 600 N, on plank at 1.25 m;weight 560 N, on plank at 1.20 m", "the answers cannot tell two slips apart: One distance read from the end"},
-		{"too many marks", "marks 3", "marks 9", "part a has 9 marks for 1 equation"},
+		{"too many marks", "marks 3", "marks 9", "part a has 9 marks for 1 equation;"},
 		{"a long sentence", "level 16-18", "level 14-16\ntext \"A uniform footbridge, {plank.length} long and of weight {plank.weight}, rests on two sills, P at {P.at} and Q at {Q.at} from its left end, while the lock keeper, whose weight is {K.weight}, stands still at {K.at} and waits for a boat to come through the lock.\"", "words is long for 14-16"},
 	}
 	for _, test := range tests {
@@ -83,7 +83,7 @@ support F: floor, on ladder at foot, rough
 support W: wall, on ladder at top, smooth
 part a: find least coefficient F marks 1
 `
-	if got := review(t, text); !strings.Contains(got, "equations but has 1 marks") {
+	if got := review(t, text); !strings.Contains(got, "part a needs 4 equations but has 1 mark;") {
 		t.Errorf("got %q", got)
 	}
 }
