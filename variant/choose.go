@@ -46,7 +46,7 @@ func (j *judge) choose(pupils []string) *Result {
 		}
 	}
 	if hiding > 0 && !j.o.Ordinary {
-		res.TooNarrow = append(res.TooNarrow, Narrow{Words: fmt.Sprintf("only %d sets of numbers in these ranges show every slip, so %d pupils have numbers that hide one; widen a range, take a smaller step or let one more number vary", res.Fit, hiding)})
+		res.TooNarrow = append(res.TooNarrow, Narrow{Words: fmt.Sprintf("the numbers in these ranges that show every slip give too few different answers, so %d of %d pupils have numbers that hide one; widen a range, take a smaller step or let one more number vary", hiding, len(pupils))})
 	}
 	if again > 0 {
 		res.TooNarrow = append(res.TooNarrow, Narrow{Words: fmt.Sprintf("these ranges give only %d different sets of answers that do, for %d pupils: %d share theirs; widen a range, take a smaller step or let one more number vary", len(used), len(pupils), again)})
@@ -62,11 +62,13 @@ func (j *judge) pick(k int, r interface{ IntN(int) int }, used map[string]bool, 
 	var second, third *candidate
 	try := func(i int) bool {
 		x := &j.pool[i]
-		if !j.sound(x) {
+		j.show(x)
+		free, next := !used[x.key()], beside(x.shown, before)
+		better := free && !next || free && second == nil || third == nil || !next && beside(third.shown, before)
+		if !better || !j.sound(x) { // the closer look takes time, so it comes last
 			return false
 		}
-		free := !used[x.key()]
-		next := beside(x.shown, before)
+		free, next = !used[x.key()], beside(x.shown, before)
 		switch {
 		case free && !next:
 			c = x
@@ -136,7 +138,7 @@ func (c *candidate) key() string {
 // beside reports whether two neighbours would share an answer in some part.
 func beside(a, b []string) bool {
 	for i := range b {
-		if i < len(a) && a[i] == b[i] {
+		if i < len(a) && a[i] == b[i] && a[i] != "" {
 			return true
 		}
 	}
@@ -166,9 +168,27 @@ func (j *judge) sound(c *candidate) bool {
 	}
 	c.state = 1
 	for i := range j.plan.Slots {
-		c.shown = append(c.shown, answer.Round(j.plan.Slots[i].Of(a), answer.UnitFor(j.q, dimension(j.plan.Slots[i].Unit)), j.figures[i], j.plan.Slots[i].Way(a)))
+		if c.shown[i] == "" {
+			c.shown[i] = j.round(i, j.plan.Slots[i].Of(a))
+		}
 	}
 	return true
+}
+
+// show writes the answers that the quick way gives.
+func (j *judge) show(c *candidate) {
+	if c.shown != nil {
+		return
+	}
+	c.shown = make([]string, len(j.plan.Slots))
+	for _, s := range j.slots {
+		c.shown[s] = j.round(s, c.right[s])
+	}
+}
+
+func (j *judge) round(slot int, v float64) string {
+	s := &j.plan.Slots[slot]
+	return answer.Round(v, answer.UnitFor(j.q, dimension(s.Unit)), j.figures[slot], s.Way(j.plan.Answers))
 }
 
 // variant makes a pupil's question.

@@ -43,11 +43,12 @@ type judge struct {
 // A candidate is a set of numbers that passed.
 type candidate struct {
 	point  []int
+	right  []float64
 	hidden float64 // weight of the slips that lie too near the right answer
 	alike  float64 // weight of the pairs that can't be told apart
 	untidy float64
-	state  int8 // 0: not looked at closely; 1: of the same kind; −1: not
-	shown  []string
+	state  int8     // 0: not looked at closely; 1: of the same kind; −1: not
+	shown  []string // the answers, rounded; "" where only a closer look gives one
 }
 
 // kind is what must stay the same.
@@ -176,7 +177,7 @@ func (j *judge) examine() {
 		if !ok && !j.o.Ordinary {
 			continue
 		}
-		c := candidate{point: p, untidy: steady(untidy)}
+		c := candidate{point: p, right: slices.Clone(j.right), untidy: steady(untidy)}
 		if !j.o.Ordinary {
 			c.hidden, c.alike = j.score()
 		}
