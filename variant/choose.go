@@ -35,6 +35,9 @@ func (j *judge) choose(pupils []string) *Result {
 		used[c.key()] = true
 		before = c.shown
 		res.Pupils = append(res.Pupils, v)
+		if j.o.Progress != nil {
+			j.o.Progress(k+1, len(pupils))
+		}
 	}
 	hiding := 0
 	for i := range res.Pupils {
@@ -152,12 +155,10 @@ func (j *judge) sound(c *candidate) bool {
 		return c.state > 0
 	}
 	c.state = -1
-	put(j.work, j.axes, c.point)
-	a, err := answer.Solve(j.work)
-	if err != nil || !kindOf(a).same(j.base) {
-		return false
-	}
-	if !j.reckon(j.work) {
+	q := j.q.Clone()
+	put(q, j.axes, c.point)
+	a, err := answer.Solve(q)
+	if err != nil || !kindOf(a).same(j.base) || !j.reckon(q) {
 		return false
 	}
 	for _, s := range j.slots {
@@ -166,7 +167,7 @@ func (j *judge) sound(c *candidate) bool {
 			return false
 		}
 	}
-	c.state = 1
+	c.state, c.question, c.answers = 1, q, a
 	for i := range j.plan.Slots {
 		if c.shown[i] == "" {
 			c.shown[i] = j.round(i, j.plan.Slots[i].Of(a))
@@ -193,13 +194,10 @@ func (j *judge) round(slot int, v float64) string {
 
 // variant makes a pupil's question.
 func (j *judge) variant(name string, c *candidate) Variant {
-	q := j.q.Clone()
-	put(q, j.axes, c.point)
-	v := Variant{Name: name, Question: q, Shown: c.shown}
+	v := Variant{Name: name, Question: c.question, Answers: c.answers, Shown: c.shown}
 	for i, x := range j.axes {
 		v.Numbers = append(v.Numbers, Number{x.thing, x.attribute, x.values[c.point[i]].String()})
 	}
-	v.Answers, _ = answer.Solve(q)
 	j.take(c.point)
 	v.Certificate = j.certify(name, v.Numbers)
 	return v

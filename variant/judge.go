@@ -42,13 +42,15 @@ type judge struct {
 
 // A candidate is a set of numbers that passed.
 type candidate struct {
-	point  []int
-	right  []float64
-	hidden float64 // weight of the slips that lie too near the right answer
-	alike  float64 // weight of the pairs that can't be told apart
-	untidy float64
-	state  int8     // 0: not looked at closely; 1: of the same kind; −1: not
-	shown  []string // the answers, rounded; "" where only a closer look gives one
+	point    []int
+	right    []float64
+	hidden   float64 // weight of the slips that lie too near the right answer
+	alike    float64 // weight of the pairs that can't be told apart
+	untidy   float64
+	question *question.Question // once it has been looked at closely
+	answers  *answer.Answers
+	state    int8     // 0: not looked at closely; 1: of the same kind; −1: not
+	shown    []string // the answers, rounded; "" where only a closer look gives one
 }
 
 // kind is what must stay the same.

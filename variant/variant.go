@@ -11,9 +11,10 @@ import (
 
 // Options say how numbers are chosen.
 type Options struct {
-	Exact    int  // 2 or 3: every answer comes out exactly in so many figures; 0: it need not
-	Most     int  // candidates examined at most; 0: 8000
-	Ordinary bool // random numbers of the same kind, without regard to slips: to compare with
+	Exact    int                // 2 or 3: every answer comes out exactly in so many figures; 0: it need not
+	Most     int                // candidates examined at most; 0: 8000
+	Ordinary bool               // random numbers of the same kind, without regard to slips: to compare with
+	Progress func(done, of int) // called after each pupil; nil: not
 }
 
 // Enough is how far the right answer and that of a slip must lie apart, in marking tolerances.
@@ -34,7 +35,7 @@ type Result struct {
 // A Variant is one pupil's question.
 type Variant struct {
 	Name        string
-	Question    *question.Question
+	Question    *question.Question // shared with an earlier pupil where Again is set; not to be changed
 	Answers     *answer.Answers
 	Numbers     []Number // what varies, in the order of the question's vary lines
 	Shown       []string // the answers, by slot of the plan
