@@ -1,10 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"crypto/sha256"
-	"encoding/csv"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
@@ -17,7 +15,6 @@ import (
 
 	"steelyard/answer"
 	"steelyard/class"
-	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/sheet"
 	"steelyard/slip"
@@ -272,92 +269,6 @@ func fileName(code string) string {
 		out += "-" + hex.EncodeToString(sum[:3])
 	}
 	return out
-}
-
-// columns names the answers: "a (N)".
-func (p *pack) columns() (names []string, units []quantity.Unit) {
-	q := p.result.Plan.Question
-	for _, s := range p.result.Plan.Slots {
-		u, ok := quantity.UnitNamed(s.Unit)
-		if !ok || s.Unit == "1" {
-			u = quantity.Unit{}
-		}
-		u = answer.UnitFor(q, u.Dimension)
-		name := "(" + s.Part + ")"
-		if s.End != "" {
-			name += " " + s.End
-		}
-		if u.Symbol != "" {
-			name += " " + u.Symbol
-		}
-		names, units = append(names, name), append(units, u)
-	}
-	return names, units
-}
-
-// key is the table of everyone's answers.
-func (p *pack) key() sheet.Key {
-	names, _ := p.columns()
-	key := sheet.Key{Columns: names, Note: fmt.Sprintf("Everyone's answers. The scheme after this page has the numbers of %s; the method is the same for all.", p.pupils[0].Name)}
-	for i := range p.result.Pupils {
-		row := sheet.KeyRow{Name: p.pupils[i].Name}
-		for _, shown := range p.result.Pupils[i].Shown {
-			row.Answers = append(row.Answers, quantity.Typeset(bare(shown)))
-		}
-		key.Rows = append(key.Rows, row)
-	}
-	return key
-}
-
-// bare is the number at the start of a shown answer; its unit stands at the head of the column.
-func bare(shown string) string {
-	if f := strings.Fields(quantity.Plain(shown)); len(f) > 0 {
-		return strings.TrimSuffix(f[0], "°")
-	}
-	return shown
-}
-
-// table is the key as CSV: a line for each pupil, the numbers given and the answers.
-func (p *pack) table() ([]byte, error) {
-	var b bytes.Buffer
-	w := csv.NewWriter(&b)
-	w.UseCRLF = true
-	names, _ := p.columns()
-	head := []string{"code", "name"}
-	if len(p.result.Pupils) > 0 {
-		for _, n := range p.result.Pupils[0].Numbers {
-			head = append(head, n.Thing+"."+n.Attribute)
-		}
-	}
-	head = append(head, names...)
-	head = append(head, "certificate")
-	if err := w.Write(head); err != nil {
-		return nil, err
-	}
-	for i := range p.result.Pupils {
-		v := &p.result.Pupils[i]
-		row := []string{text(p.pupils[i].Code), text(p.pupils[i].Name)}
-		for _, n := range v.Numbers {
-			row = append(row, n.Text)
-		}
-		for _, shown := range v.Shown {
-			row = append(row, bare(shown))
-		}
-		row = append(row, v.Certificate.Hash())
-		if err := w.Write(row); err != nil {
-			return nil, err
-		}
-	}
-	w.Flush()
-	return b.Bytes(), w.Error()
-}
-
-// text guards a cell that people typed against being taken for a formula by a spreadsheet.
-func text(cell string) string {
-	if cell != "" && strings.ContainsRune("=+-@\t\r", rune(cell[0])) {
-		return "'" + cell
-	}
-	return cell
 }
 
 // report says in a few lines what was done, and what the numbers can't do.

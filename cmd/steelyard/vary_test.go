@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"steelyard/bank"
 	"steelyard/class"
 	"steelyard/question"
 	"steelyard/variant"
@@ -102,4 +104,80 @@ func contents(t *testing.T, dir string) map[string]string {
 		t.Fatal(err)
 	}
 	return out
+}
+
+// The key has an answer to every part of every family, also where it is words or two numbers.
+func TestKeyAnswersEveryPart(t *testing.T) {
+	for file, want := range map[string]string{
+		"jetty-board":     "(a)=it does not stay at rest: the board turns clockwise about Q",
+		"rail-resultant":  " N down, acting 0.",
+		"puppet-plate":    "(a)",
+		"plank-range":     "(a) low m",
+		"lock-footbridge": "(b) N up",
+	} {
+		text, err := bank.Files.ReadFile(file + ".moments")
+		if err != nil {
+			t.Fatal(err)
+		}
+		q, err := question.Parse(file, string(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := variant.Choose(q, "key", []string{"1", "2", "3"}, variant.Options{Most: 200})
+		if err != nil {
+			t.Fatal(file, err)
+		}
+		p := pack{pupils: class.Numbered(3), result: r, command: &varyCommand{}}
+		parts, heads := map[string]bool{}, ""
+		for _, c := range p.columns() {
+			name, _, _ := strings.Cut(c.name, " ")
+			parts[name] = true
+			heads += strings.TrimSpace(c.name+" "+c.sense) + "=" + c.cells[0] + "\n"
+			for i, cell := range c.cells {
+				if cell == "" || strings.HasPrefix(cell, "-") {
+					t.Errorf("%s, %s: pupil %d has the answer %q", file, c.name, i+1, cell)
+				}
+			}
+		}
+		if len(parts) != len(q.Parts) || !strings.Contains(heads, want) {
+			t.Errorf("%s: %d of %d parts are in the key, want %q among\n%s", file, len(parts), len(q.Parts), want, heads)
+		}
+		t.Logf("%s\n%s", file, heads)
+	}
+}
+
+func TestSenseOf(t *testing.T) {
+	for shown, want := range map[string]string{
+		"99.5 N m clockwise":                 "99.5|clockwise|true",
+		"534 N up":                           "534|up|true",
+		"234 N to the left":                  "234|to the left|true",
+		"4.05 m from the left-hand end":      "||false",
+		"137 N at 20° above the horizontal":  "||false",
+		"it stays at rest":                   "||false",
+		"12 N":                               "||false",
+		"120 N down, acting 0.725 m from it": "||false",
+	} {
+		size, sense, ok := senseOf(shown)
+		if !ok {
+			size, sense = "", ""
+		}
+		if got := fmt.Sprintf("%s|%s|%t", size, sense, ok); got != want {
+			t.Errorf("%s: %s, want %s", shown, got, want)
+		}
+	}
+}
+
+// A name that begins like a formula is no formula; two codes never meet in one file name.
+func TestTypedCellsAndNames(t *testing.T) {
+	for _, cell := range []string{"=1+1", "+1", "-1", "@x", "\tx", "\rx"} {
+		if text(cell) != "'"+cell {
+			t.Errorf("%q is written %q", cell, text(cell))
+		}
+	}
+	if text("Ada = Bo") != "Ada = Bo" || text("") != "" {
+		t.Error("a plain name is changed")
+	}
+	if a, b := fileName("a/b"), fileName("a b"); a == b || strings.ContainsAny(a+b, "/ ") || fileName("h-1") != "h-1" {
+		t.Errorf("a/b and a b are called %s and %s", a, b)
+	}
 }
