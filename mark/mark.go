@@ -5,6 +5,8 @@
 package mark
 
 import (
+	"sync"
+
 	"steelyard/answer"
 	"steelyard/question"
 	"steelyard/script"
@@ -20,6 +22,10 @@ type Key struct {
 	Plan     *slip.Plan
 	Policy   Policy
 	judge    *judge
+	parts    []partKey // by part of the question
+	outcomes []outcome // what each slip leads to
+	ways     []*slip.Plan
+	pool     *sync.Pool // of followers
 }
 
 // A Hand is what one pupil handed in for one part.
@@ -71,6 +77,9 @@ type JudgedAnswer struct {
 	Value   float64 // SI; NaN if none
 	Verdict AnswerVerdict
 	Note    string
+	partly  bool // the size is right, what else is asked for is not
+	carried bool // it follows from the pupil's own earlier answer
+	doubt   bool // the teacher should look
 }
 
 // An AnswerVerdict says how a final answer stands to the key.

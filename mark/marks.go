@@ -1,0 +1,470 @@
+package mark
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"steelyard/slip"
+	"steelyard/solution"
+)
+
+// Mark marks what one pupil handed in for the question, in the order of its parts whatever the order of hands.
+// Parts that are not in the question are marked with a reason and the teacher is asked; of two hands for one
+// part the last counts, and the teacher is asked.
+func (k *Key) Mark(hands []Hand) []Part {
+	own := make([]float64, len(k.Plan.Slots))
+	for i := range own {
+		own[i] = math.NaN()
+	}
+	m := marker{k: k, own: own}
+	parts := make([]Part, 0, len(hands))
+	for i := range k.parts {
+		var hand *Hand
+		twice := false
+		for h := range hands {
+			if k.Part(hands[h].Part) == i {
+				twice, hand = hand != nil, &hands[h]
+			}
+		}
+		if hand == nil {
+			continue
+		}
+		p := m.part(&k.parts[i], hand)
+		if twice {
+			p.AskTeacher = true
+			p.Why = append(p.Why, "there are two answers for this part; the last was marked")
+		}
+		parts = append(parts, p)
+	}
+	for h := range hands {
+		if k.Part(hands[h].Part) < 0 {
+			parts = append(parts, Part{Pupil: hands[h].Pupil, Part: hands[h].Part, AskTeacher: true, Answer: JudgedAnswer{Value: math.NaN()},
+				Why: []string{fmt.Sprintf("the question has no part %q; it has %s", hands[h].Part, k.partNames())}})
+		}
+	}
+	m.suspect(parts)
+	return parts
+}
+
+func (k *Key) partNames() string {
+	names := make([]string, len(k.parts))
+	for i := range k.parts {
+		names[i] = "(" + k.parts[i].Name + ")"
+	}
+	return strings.Join(names, ", ")
+}
+
+// A marker goes through one pupil's parts.
+type marker struct {
+	k       *Key
+	own     []float64 // by slot: the pupil's answers where they are not right, with the sign of the right ones
+	charged bool      // a unit has cost a mark
+	typed   []float64 // by slot of this part
+}
+
+// A ground is what the marks of one part rest on.
+type ground struct {
+	x       *partKey
+	answer  JudgedAnswer
+	lines   []Judged
+	methods []*Judged // lines that earn a method mark
+	good    []*Judged // of them, those without any slip
+	spoilt  *Judged   // the last wrong line, if no right line of a method comes after it
+	unread  int
+}
+
+// part marks one part.
+func (m *marker) part(x *partKey, h *Hand) Part {
+	k := m.k
+	p := Part{Pupil: h.Pupil, Part: x.Name, Of: x.Marks}
+	g := ground{x: x, lines: k.judged(h.Working)}
+	p.Lines = g.lines
+	g.sort()
+	g.answer = k.judgeAnswer(x, readAnswer(h.Answer), m.own)
+	if g.answer.Verdict == NoAnswer {
+		m.fromLines(&g)
+	}
+	p.Answer = g.answer
+	m.award(&p, &g)
+	m.remember(&g)
+	return p
+}
+
+// sort finds the lines that earn something.
+func (g *ground) sort() {
+	for i := range g.lines {
+		j := &g.lines[i]
+		switch j.Verdict {
+		case NotRead:
+			g.unread++
+		case Right, Carried:
+			if j.method() {
+				g.methods, g.good = append(g.methods, j), append(g.good, j)
+				g.spoilt = nil
+			}
+		case Wrong:
+			if j.Means != "arithmetic" {
+				g.spoilt = j
+			}
+			if j.method() && permitted(j.Slip) {
+				g.methods = append(g.methods, j)
+			}
+		}
+	}
+}
+
+// method reports whether the line sets up moments, a balance or another relation of the mechanics.
+func (j *Judged) method() bool {
+	switch m := j.Means; {
+	case strings.HasPrefix(m, "moment"), strings.Contains(m, "balance"), strings.Contains(m, "together"), strings.Contains(m, "friction"):
+		return true
+	}
+	return false
+}
+
+// permitted reports whether a line with just this slip still shows the method: every force is there, at one
+// point. A missing force, a rule put in the place of mechanics, or two slips at once show none.
+//
+// Source: common practice of mechanics schemes; docs/marking.md has the table.
+func permitted(name string) bool {
+	s := slip.Named(name)
+	if s == nil || s.TakesMethod() {
+		return false
+	}
+	switch name {
+	case "weight-left-out", "weight-left-out-of-moments", "load-left-out", "load-left-out-of-moments",
+		"other-push-forgotten-end", "other-push-forgotten-middle", "all-from-the-end", "two-pivots", "couple-of-one-force",
+		"missing-from-balance", "hinge-only-up", "cable-out-of-balance", "pivot-force-given-moment", "all-turn-one-way",
+		"normal-is-the-weight", "friction-at-its-limit", "both-still-push", "wrong-edge", "components-added", "multiplied-not-divided":
+		return false
+	}
+	return true
+}
+
+// fromLines takes the answer from the last line that gives a value, where the answer's own place is empty.
+func (m *marker) fromLines(g *ground) {
+	for i := len(g.lines) - 1; i >= 0; i-- {
+		j := &g.lines[i]
+		if j.Finds == "" || math.IsNaN(j.Value) || j.Verdict == NotRead || j.Verdict == Statement {
+			continue
+		}
+		a := readAnswer(lastValue(j.Line.Text))
+		if !a.Read {
+			return
+		}
+		v := m.k.judgeAnswer(g.x, a, m.own)
+		if v.Verdict == AnswerNotRead || v.Verdict == NoAnswer {
+			return
+		}
+		if v.Note == "" {
+			v.Note = "taken from the working"
+		}
+		g.answer = v
+		return
+	}
+}
+
+// lastValue is what stands after the last sign of equality.
+func lastValue(text string) string {
+	if i := strings.LastIndexAny(text, "=≈"); i >= 0 {
+		return strings.TrimLeft(text[i:], "=≈ ")
+	}
+	return text
+}
+
+// remember keeps the pupil's own answer for later parts, if it isn't the right one.
+func (m *marker) remember(g *ground) {
+	x, a := g.x, &g.answer
+	if len(x.slots) != 1 || math.IsNaN(a.Value) {
+		return
+	}
+	s := &m.k.Plan.Slots[x.slots[0]]
+	if a.Verdict == AnswerNotRead || a.Verdict == NoAnswer {
+		return
+	}
+	if !math.IsNaN(x.printed) { // a printed value takes the place of theirs
+		m.own[x.slots[0]] = x.printed
+		return
+	}
+	v := math.Abs(a.Value)
+	if s.Right < 0 {
+		v = -v
+	}
+	if d := a.Read.Direction; a.Value < 0 && s.Right > 0 || d != "" && x.points[opposite[d]] && !x.points[d] {
+		v = -v
+	}
+	m.own[x.slots[0]] = v
+}
+
+// award gives the marks of one part and says why.
+func (m *marker) award(p *Part, g *ground) {
+	x, a := g.x, &g.answer
+	right := a.Verdict == AnswerRight || a.Verdict == AnswerCarried || a.Verdict == AnswerUnit || a.Verdict == AnswerFigures || a.partly
+	if a.carried {
+		right = right && m.mayCarry(p, g)
+	}
+	say := func(format string, v ...any) { p.Why = append(p.Why, fmt.Sprintf(format, v...)) }
+	switch {
+	case a.Verdict == NoAnswer && len(g.lines) == 0:
+		say("nothing was handed in")
+		return
+	case a.Verdict == AnswerNotRead:
+		p.AskTeacher = true
+		say("please look at the answer: %s", orElse(a.Note, "it could not be read"))
+	}
+	if a.doubt {
+		p.AskTeacher = true
+	}
+	bare := len(g.good) == 0 && len(g.lines) == g.unread
+	switch {
+	case right && g.spoilt != nil:
+		// A right value that the working does not lead to.
+		p.AskTeacher = true
+		say("the answer is right, but the working has a wrong line: “%s”%s; please look", g.spoilt.Line.Text, off(g.spoilt))
+		m.byLines(p, g, false)
+	case right && x.Show.Known():
+		m.byLines(p, g, g.finds(m.k))
+	case right && bare && m.k.Policy.BareAnswer == No && x.method:
+		say("working is asked for, and there is none that could be read")
+		p.AskTeacher = g.unread > 0
+	case right:
+		m.full(p, g)
+	default:
+		m.byLines(p, g, false)
+		if g.unread > 0 && p.Marks < p.Of && len(x.scheme) > 1 {
+			p.AskTeacher = true
+			say("%s could not be read and may earn marks; please look", count(g.unread, "line"))
+		}
+	}
+}
+
+func orElse(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "one " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func off(j *Judged) string {
+	switch {
+	case j.Off != "":
+		return " (" + j.Off + ")"
+	case j.Slip != "":
+		if s := slip.Named(j.Slip); s != nil {
+			return " (" + strings.ToLower(s.Title[:1]) + s.Title[1:] + ")"
+		}
+	}
+	return ""
+}
+
+// finds reports whether a right line ends with the value that is to be shown.
+func (g *ground) finds(k *Key) bool {
+	if len(g.x.slots) != 1 {
+		return false
+	}
+	want := math.Abs(k.Plan.Slots[g.x.slots[0]].Right)
+	for _, j := range g.lines {
+		if (j.Verdict == Right || j.Verdict == Carried) && j.Finds != "" && math.Abs(math.Abs(j.Value)-want) <= 0.005*want {
+			return true
+		}
+	}
+	return false
+}
+
+// mayCarry reports whether a value that follows from the pupil's own earlier answer earns the marks. A rule that
+// takes the place of mechanics, such as equal shares, would give the same value in both parts: without working
+// nobody can tell that it was followed through.
+func (m *marker) mayCarry(p *Part, g *ground) bool {
+	if len(g.good) > 0 {
+		return true
+	}
+	k, slot := m.k, g.x.slots[0]
+	for i := range k.outcomes {
+		o := &k.outcomes[i]
+		if !o.Cases[0].Slip.TakesMethod() || k.Plan.Slots[slot].Margin(g.answer.Value, o.Values[slot]) >= 1 || !o.Cases[0].Touches[slot] {
+			continue
+		}
+		for s := range slot {
+			if !math.IsNaN(m.own[s]) && o.Cases[0].Touches[s] && k.Plan.Slots[s].Margin(m.own[s], o.Values[s]) < 1 {
+				p.AskTeacher = true
+				p.Why = append(p.Why, fmt.Sprintf("the answer would follow from their own earlier one, but also from the same assumption (%s); please look",
+					lower(o.Cases[0].Slip.Title)))
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
+
+// full gives every mark that a right final answer shows to be earned, less what its unit, figures or missing
+// direction cost.
+func (m *marker) full(p *Part, g *ground) {
+	x, a := g.x, &g.answer
+	lost := ""
+	switch {
+	case a.partly:
+		lost = a.Note
+	case a.Verdict == AnswerFigures && m.k.Policy.FiguresNeeded != No:
+		lost = a.Note
+	case a.Verdict == AnswerUnit && m.k.Policy.UnitNeeded != No && !x.Show.Known():
+		if m.charged {
+			p.Why = append(p.Why, a.Note+"; this has cost a mark once already")
+			break
+		}
+		m.charged = true
+		lost = a.Note
+	}
+	for i, s := range x.scheme {
+		switch {
+		case lost != "" && i == len(x.scheme)-1:
+			p.Why = append(p.Why, withheld(s, lost))
+		case s.Kind == solution.ForAnswer || i == len(x.scheme)-1:
+			how := "the answer is right"
+			if a.carried {
+				how = "the answer is right for their own earlier answer"
+			}
+			p.Marks++
+			p.Why = append(p.Why, given(s, how))
+		default:
+			p.Marks++
+			p.Why = append(p.Why, given(s, "implied by the answer"))
+		}
+	}
+	if a.Note != "" && lost == "" && a.Verdict != AnswerUnit {
+		p.Why = append(p.Why, a.Note)
+	}
+}
+
+func given(s solution.Mark, why string) string { return s.Code + " for " + s.For + ": " + why }
+func withheld(s solution.Mark, why string) string {
+	return s.Code[:1] + "0 for " + s.For + ": " + why
+}
+
+// byLines gives the marks that lines of working earn; answered says that the last value counts too.
+func (m *marker) byLines(p *Part, g *ground, answered bool) {
+	x := g.x
+	methods, good := distinct(g.methods), distinct(g.good)
+	any := len(g.methods) > 0
+	earned := false
+	for _, s := range x.scheme {
+		ok, why := false, ""
+		switch s.Kind {
+		case solution.ForMoments, solution.ForBalance, solution.ForLimit:
+			if ok = methods > 0; ok {
+				methods--
+				why = line(g.methods[0])
+			}
+			earned = earned || ok
+		case solution.ForArms, solution.ForForces:
+			if ok = good > 0; ok {
+				good--
+				why = line(g.good[0])
+			}
+		case solution.ForZero:
+			ok, why = any, "implied by the line without that force"
+		case solution.ForWeight, solution.ForPieces:
+			ok, why = len(g.good) > 0, "implied by a right line"
+			if !ok && any && !strings.Contains(g.methods[0].Slip, "mass") && !strings.Contains(g.methods[0].Slip, "g") {
+				ok, why = g.methods[0].Slip != "", "implied by the line"
+			}
+		case solution.ForSolving, solution.ForValue, solution.ForPlace:
+			for _, j := range g.good {
+				if j.Finds != "" && s.Kind != solution.ForPlace {
+					ok, why = true, line(j)
+				}
+			}
+		default:
+			ok, why = answered && (earned || !x.method), "reached in the working"
+		}
+		if ok {
+			p.Marks++
+			p.Why = append(p.Why, given(s, why))
+			continue
+		}
+		p.Why = append(p.Why, withheld(s, m.lacking(g, s)))
+	}
+	if p.Marks < p.Of && g.answer.Verdict == AnswerWrong && m.valueInLines(g) {
+		p.AskTeacher = true
+		p.Why = append(p.Why, "the working reaches the right value, the answer given is another; please look")
+	}
+}
+
+// lacking says in plain words what a mark wants.
+func (m *marker) lacking(g *ground, s solution.Mark) string {
+	a := &g.answer
+	switch {
+	case s.Kind == solution.ForAnswer && a.Verdict == NoAnswer:
+		return "no answer"
+	case s.Kind == solution.ForAnswer && a.Verdict == AnswerNotRead:
+		return "the answer could not be read"
+	case s.Kind == solution.ForAnswer && a.Note != "":
+		return a.Note
+	case s.Kind == solution.ForAnswer && (a.Verdict == AnswerRight || a.Verdict == AnswerCarried):
+		return "the working does not lead to it"
+	case s.Kind == solution.ForAnswer:
+		return fmt.Sprintf("“%s” is not right", strings.TrimSpace(a.Read.Text))
+	case g.spoilt != nil:
+		return "“" + g.spoilt.Line.Text + "”" + off(g.spoilt)
+	case len(g.lines) == 0:
+		return "no working"
+	}
+	return "not found in the working"
+}
+
+func line(j *Judged) string {
+	s := "“" + j.Line.Text + "”"
+	if j.Verdict == Wrong {
+		return s + " has every force; one slip is let pass" + off(j)
+	}
+	if j.Verdict == Carried {
+		return s + " follows from their own earlier line"
+	}
+	return s + ", " + j.Means
+}
+
+// distinct counts lines that say different things.
+func distinct(list []*Judged) int {
+	n := 0
+	for i, j := range list {
+		seen := false
+		for _, l := range list[:i] {
+			seen = seen || l.Means == j.Means
+		}
+		if !seen {
+			n++
+			if strings.Contains(j.Means, "together") {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// valueInLines reports whether a right line gives the right value.
+func (m *marker) valueInLines(g *ground) bool {
+	if len(g.x.slots) != 1 {
+		return false
+	}
+	s := &m.k.Plan.Slots[g.x.slots[0]]
+	for _, j := range g.good {
+		if j.Finds != "" && s.Margin(j.Value, s.Right) < 1 {
+			return true
+		}
+	}
+	return false
+}
