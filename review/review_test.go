@@ -106,3 +106,26 @@ part a: find weight E marks 3
 		t.Errorf("got %q", got)
 	}
 }
+
+// Doubts that would be none: what no numbers could mend, and values that a part shows itself.
+func TestNoDoubtAboutWhatNoNumbersMend(t *testing.T) {
+	alone := strings.Replace(good, "part b: find force Q marks 1\n", "", 1)
+	if got := review(t, alone); strings.Contains(got, "Left the weight out everywhere") {
+		t.Errorf("with one part asked, no numbers tell where the weight was left out; got %q", got)
+	}
+	held := `question "Bar held down"
+level 16-18
+body bar: uniform, length 6.00 m, weight 210 N, "bar"
+support P: strap, on bar at 0.20 m
+support Q: rest, on bar at 1.40 m
+part a: find force P marks 3
+`
+	if got := review(t, held); strings.Contains(got, "sign") || strings.Contains(got, "minus") {
+		t.Errorf("whatever the numbers are, a size has no sign; got %q", got)
+	}
+	shown := strings.Replace(good, "part a: find force P marks 3\npart b: find force Q marks 1",
+		"part a: show force P is 620 N marks 3\npart b: find force Q marks 1 \"The sill P pushes with 620 N. Calculate the force of the sill Q.\"", 1)
+	if got := review(t, shown); strings.Contains(got, "stands in the wording") {
+		t.Errorf("a value that is to be shown may stand in the wording; got %q", got)
+	}
+}
