@@ -22,12 +22,12 @@ func weightOutOfMoments(x *sum, of int) bool {
 
 func weightOut(x *sum, of int) bool {
 	t := x.term(of)
-	return t != nil && !x.sought(t) && leave(t)
+	return t != nil && t.u < 0 && !x.sought(t) && leave(t)
 }
 
 func loadOutOfMoments(x *sum, of int) bool {
 	t := x.term(of)
-	return t != nil && !x.sought(t) && x.kind == solution.Moments && leave(t)
+	return t != nil && t.u < 0 && !x.sought(t) && x.kind == solution.Moments && leave(t)
 }
 
 // pivotTurns gives the force at the pivot the arm that the scale shows, and then has to use the balance of
@@ -351,14 +351,14 @@ func (x *sum) onOnePivot(change func(t *term) bool) bool {
 	if !x.level() || u == nil || x.isSupport(u) || u.turn {
 		return false
 	}
+	for i := range x.terms {
+		if t := &x.terms[i]; !t.extra && !t.out && t.slant > 0 && (t.turn || x.isSupport(t)) {
+			return false
+		}
+	}
 	done := false
 	for i := range x.terms {
-		t := &x.terms[i]
-		switch {
-		case t.extra || t.out || t.slant == 0:
-		case t.turn || x.isSupport(t):
-			return false
-		default:
+		if t := &x.terms[i]; !t.extra && !t.out && t.slant > 0 {
 			done = change(t) || done
 		}
 	}

@@ -395,7 +395,7 @@ func (p *Plan) leavesNumber(c *Case) bool {
 	r := p.Reckoner()
 	out := make([]float64, len(p.Slots))
 	for _, q := range p.nearby() {
-		if r.Take(q) != nil {
+		if r.Take(q) != nil || !r.SameSlants() {
 			continue
 		}
 		r.Right()
@@ -412,7 +412,7 @@ func (p *Plan) leavesNumber(c *Case) bool {
 // try notes which slots the cases change with the numbers of q.
 func (p *Plan) try(cases []Case, q *question.Question) {
 	r := p.Reckoner()
-	if r.Take(q) != nil {
+	if r.Take(q) != nil || !r.SameSlants() {
 		return
 	}
 	r.run(nil, r.right)
@@ -428,6 +428,22 @@ func (p *Plan) try(cases []Case, q *question.Question) {
 	}
 }
 
+// FreeNumbers lists the numbers of the question that can change by themselves without making another picture: moving
+// one end of a link that hangs straight would.
+func (p *Plan) FreeNumbers() []question.Number {
+	var list []question.Number
+	r := p.Reckoner()
+	for _, n := range p.Question.Numbers() {
+		q := p.Question.Clone()
+		v := q.Value(n.Thing, n.Attribute)
+		v.Quantity = quantity.Of(v.SI()*1.03, v.Unit)
+		if r.Take(q) == nil && r.SameSlants() {
+			list = append(list, n)
+		}
+	}
+	return list
+}
+
 // nearby lists the question and two of the same kind whose numbers differ by a few per cent, each its own way.
 func (p *Plan) nearby() []*question.Question {
 	if p.near != nil {
@@ -436,7 +452,7 @@ func (p *Plan) nearby() []*question.Question {
 	p.near = []*question.Question{p.Question}
 	for probe := range 2 {
 		q := p.Question.Clone()
-		for i, n := range q.Numbers() {
+		for i, n := range p.FreeNumbers() {
 			v := q.Value(n.Thing, n.Attribute)
 			v.Quantity = quantity.Of(v.SI()*(1+0.01*float64((7*i+11*probe)%9-4)), v.Unit)
 		}

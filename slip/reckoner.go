@@ -441,3 +441,15 @@ func (r *Reckoner) reply(z *reply, slot int, cases []*Case) float64 {
 	}
 	return z.v
 }
+
+// SameSlants reports whether the numbers in hand leave upright and level forces upright and level: where a link
+// hangs straight because two places agree, other numbers would make another picture.
+func (r *Reckoner) SameSlants() bool {
+	for i := range r.p.scenes[0].forces {
+		base, now := r.p.scenes[0].forces[i].Way, r.numbers[0][i].way
+		if math.Abs(base.X) < 1e-12 && math.Abs(now.X) > 1e-9 || math.Abs(base.Y) < 1e-12 && math.Abs(now.Y) > 1e-9 {
+			return false
+		}
+	}
+	return true
+}

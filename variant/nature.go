@@ -29,7 +29,7 @@ func (j *judge) probe() nature {
 	most := make([]float64, n*n)
 	best := make([]float64, n)
 	nat := nature{unseen: make([]bool, n)}
-	numbers := j.q.Numbers()
+	numbers := j.plan.FreeNumbers()
 	if j.r.Take(j.q) == nil {
 		j.order, j.on = j.r.Places()
 	}
@@ -73,6 +73,9 @@ func (j *judge) probe() nature {
 // samePicture reports whether things stand in the same order along each body as with the question's own numbers;
 // things at one place there may part either way.
 func (j *judge) samePicture() bool {
+	if !j.r.SameSlants() {
+		return false
+	}
 	places, _ := j.r.Places()
 	for a := range places {
 		for b := range a {
