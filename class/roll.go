@@ -93,7 +93,7 @@ func (c columns) pupil(row []string, line int) (Pupil, error) {
 		if i < 0 || i >= len(row) {
 			return ""
 		}
-		return strings.Join(strings.Fields(row[i]), " ")
+		return unguard(strings.Join(strings.Fields(row[i]), " "))
 	}
 	p := Pupil{Name: cell(c.name), Code: cell(c.code)}
 	if p.Name == "" {

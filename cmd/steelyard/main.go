@@ -44,6 +44,8 @@ type commands struct {
 	Check   checkCommand   `cmd:"" help:"Say what is wrong with a question file, and what is doubtful."`
 	Bank    bankCommand    `cmd:"" help:"Questions ready for use: list, show, copy, or write all out."`
 	Vary    varyCommand    `cmd:"" help:"Give each pupil numbers of their own: questions, packs, key."`
+	Mark    markCommand    `cmd:"" help:"Mark answers and working: marks with reasons, feedback for each pupil."`
+	Report  reportCommand  `cmd:"" help:"Draw the picture of a class from its answers: marks, parts, slips, groups to teach again."`
 	Version versionCommand `cmd:"" help:"Print the version."`
 }
 
