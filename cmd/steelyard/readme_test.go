@@ -54,3 +54,23 @@ func TestLinksLeadSomewhere(t *testing.T) {
 		t.Errorf("only %d links were looked at", links)
 	}
 }
+
+// The README's figures of how well chosen numbers tell slips apart are those of the last count.
+func TestREADMEHasTheFiguresOfTheLastCount(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	count, err := os.ReadFile("../../docs/separation.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The last row: … | clear sheets, random | clear sheets, chosen | whole sheets, random | whole sheets, chosen |
+	row := regexp.MustCompile(`\| \*\*all\*\* .*\| (\d+) % \| (\d+) % \| \d+ % \| \d+ % \|`).FindStringSubmatch(string(count))
+	if row == nil {
+		t.Fatal("docs/separation.md has no row for all families")
+	}
+	if want := row[2] + " sheets in 100, against " + row[1] + " with ordinary random numbers"; !strings.Contains(string(readme), want) {
+		t.Errorf("the README does not say %q", want)
+	}
+}
