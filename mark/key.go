@@ -34,6 +34,13 @@ type outcome struct {
 	name  string
 	of    string
 	lines map[string]bool // parts where a line of working is wrong
+	h     int             // number of its slip among the key's names
+}
+
+// A prior is a slip with how common it is.
+type prior struct {
+	name   string
+	weight float64
 }
 
 // NewKey makes a question ready for marking. The question is solved; an error says what is wrong with it.
@@ -63,6 +70,10 @@ func NewKey(q *question.Question, p Policy) (k *Key, err error) {
 			}
 			o.lines[l.Part] = true
 		}
+		if n := len(k.names); n == 0 || k.names[n-1].name != o.name {
+			k.names = append(k.names, prior{o.name, list[i].Cases[0].Slip.Frequency.Weight()})
+		}
+		o.h = len(k.names) - 1
 		k.outcomes = append(k.outcomes, o)
 	}
 	ways, err := plan.Ways(sol)

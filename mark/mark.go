@@ -24,6 +24,7 @@ type Key struct {
 	judge    *judge
 	parts    []partKey // by part of the question
 	outcomes []outcome // what each slip leads to
+	names    []prior   // the slips among them, each once
 	ways     []*slip.Plan
 	pool     *sync.Pool // of followers
 }

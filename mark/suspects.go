@@ -48,91 +48,120 @@ type Evidence struct {
 // show anything is left out.
 func Posterior(evidence ...Evidence) []Suspect {
 	list := hypotheses(evidence)
-	logs := make([]float64, len(list))
-	most := math.Inf(-1)
-	for i := range list {
-		s := &list[i]
-		logs[i] = math.Log(s.Probability)
-		for _, e := range evidence {
-			logs[i] += math.Log(e.likelihood(s))
-		}
-		most = max(most, logs[i])
-	}
+	logs := make([]float64, len(list)+2) // the last two: no slip, something else
 	total := 0.0
 	for i := range list {
-		list[i].Probability = math.Exp(logs[i] - most)
-		total += list[i].Probability
+		total += list[i].weight
 	}
 	for i := range list {
-		list[i].Probability /= total
+		logs[i] = math.Log(list[i].weight / total * (1 - priorNone - priorOther))
 	}
-	slices.SortStableFunc(list, func(a, b Suspect) int {
+	none, other := len(list), len(list)+1
+	logs[none], logs[other] = math.Log(priorNone), math.Log(priorOther)
+	for n := range evidence {
+		e := &evidence[n]
+		l := e.likelihoods()
+		sound := math.Log(l.none)
+		logs[none] += sound
+		logs[other] += math.Log((1-made)*l.none + made*l.other)
+		for i := range list {
+			h := i
+			if len(evidence) > 1 {
+				h = e.Key.hypothesis(list[i].name)
+			}
+			if h < 0 {
+				logs[i] += sound
+				continue
+			}
+			logs[i] += math.Log((1-made)*l.none + made*l.given[h])
+		}
+	}
+	return ranked(list, logs, evidence)
+}
+
+// ranked turns logarithms into probabilities, puts the likeliest first and adds the evidence for those that count.
+func ranked(list []prior, logs []float64, evidence []Evidence) []Suspect {
+	most, total := slices.Max(logs), 0.0
+	order := make([]int, len(logs))
+	for i := range logs {
+		order[i] = i
+		logs[i] = math.Exp(logs[i] - most)
+		total += logs[i]
+	}
+	name := func(i int) string {
+		switch i - len(list) {
+		case 0:
+			return NoSlip
+		case 1:
+			return Other
+		}
+		return list[i].name
+	}
+	slices.SortFunc(order, func(a, b int) int {
 		switch {
-		case a.Probability > b.Probability:
+		case logs[a] > logs[b]:
 			return -1
-		case a.Probability < b.Probability:
+		case logs[a] < logs[b]:
 			return 1
 		}
-		return strings.Compare(a.Name, b.Name)
+		return strings.Compare(name(a), name(b))
 	})
-	for i := range list {
-		if s := &list[i]; s.Probability >= 0.05 {
-			for _, e := range evidence {
-				e.explain(s)
+	out := make([]Suspect, len(order))
+	for n, i := range order {
+		s := &out[n]
+		s.Name, s.Probability = name(i), logs[i]/total
+		if s.Probability >= 0.05 {
+			for k := range evidence {
+				evidence[k].explain(s)
+			}
+		}
+	}
+	return out
+}
+
+// hypotheses lists the slips that a pupil may hold, as far as any question can show them.
+func hypotheses(evidence []Evidence) []prior {
+	if len(evidence) == 1 {
+		return evidence[0].Key.names
+	}
+	var list []prior
+	for _, e := range evidence {
+		for _, p := range e.Key.names {
+			if !slices.Contains(list, p) {
+				list = append(list, p)
 			}
 		}
 	}
 	return list
 }
 
-// hypotheses lists what a pupil may hold, with the priors: slips by how common they are.
-func hypotheses(evidence []Evidence) []Suspect {
-	var list []Suspect
-	total := 0.0
-	for n, e := range evidence {
-		for i := range e.Key.outcomes {
-			o := &e.Key.outcomes[i]
-			if i > 0 && e.Key.outcomes[i-1].name == o.name || n > 0 && slices.ContainsFunc(list, func(s Suspect) bool { return s.Name == o.name }) {
-				continue
-			}
-			w := o.Cases[0].Slip.Frequency.Weight()
-			total += w
-			list = append(list, Suspect{Name: o.name, Probability: w})
-		}
-	}
-	for i := range list {
-		list[i].Probability *= (1 - priorNone - priorOther) / total
-	}
-	return append(list, Suspect{Name: NoSlip, Probability: priorNone}, Suspect{Name: Other, Probability: priorOther})
+// hypothesis is the number of a slip among the key's names; −1 if it cannot be made there.
+func (k *Key) hypothesis(name string) int {
+	return slices.IndexFunc(k.names, func(p prior) bool { return p.name == name })
 }
 
-// likelihood is that of a hand-in, if the pupil holds s.
-func (e *Evidence) likelihood(s *Suspect) float64 {
-	none := 1.0
+// likelihoods are those of a hand-in: under no slip, under something else, and of each slip of the key, it being
+// made on any of the things that it can fall on.
+type likelihoods struct {
+	none, other float64
+	given       []float64
+}
+
+func (e *Evidence) likelihoods() likelihoods {
+	l := likelihoods{1, 1, make([]float64, len(e.Key.names))}
 	for i := range e.Parts {
-		none *= e.Key.sound(&e.Parts[i])
+		l.none *= e.Key.sound(&e.Parts[i])
+		l.other *= e.Key.strange(&e.Parts[i])
 	}
-	switch s.Name {
-	case NoSlip:
-		return none
-	case Other:
-		other := 1.0
-		for i := range e.Parts {
-			other *= e.Key.strange(&e.Parts[i])
-		}
-		return (1-made)*none + made*other
-	}
-	sum, n := 0.0, 0
-	for i := range e.Key.outcomes {
-		if o := &e.Key.outcomes[i]; o.name == s.Name {
+	for i := 0; i < len(e.Key.outcomes); {
+		h, n := e.Key.outcomes[i].h, 0
+		for ; i < len(e.Key.outcomes) && e.Key.outcomes[i].h == h; i++ {
+			l.given[h] += e.given(&e.Key.outcomes[i])
 			n++
-			sum += e.given(o)
 		}
+		l.given[h] /= float64(n)
 	}
-	if n == 0 {
-		return none
-	}
-	return (1-made)*none + made*sum/float64(n)
+	return l
 }
 
 // given is the likelihood of a hand-in, if the slip was made on just that.
@@ -297,8 +326,9 @@ func (e *Evidence) explain(s *Suspect) {
 	}
 	var best *outcome
 	most := 0.0
+	h := e.Key.hypothesis(s.Name)
 	for i := range e.Key.outcomes {
-		if o := &e.Key.outcomes[i]; o.name == s.Name {
+		if o := &e.Key.outcomes[i]; o.h == h {
 			if v := e.given(o); best == nil || v > most {
 				best, most = o, v
 			}
