@@ -1,8 +1,10 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"os"
+	"sync/atomic"
 	"time"
 
 	"github.com/vbauerster/mpb/v8"
@@ -45,12 +47,14 @@ func (p *progress) end() {
 	}
 }
 
-// waiting shows that a job whose length is not known goes on, until the function that it returns is called. Like a
-// progress it appears after a second, and only on a terminal.
-func (s streams) waiting(words string) (end func()) {
+// waiting shows that a job goes on whose start takes time before anything can be counted; tell says how far it is, and
+// end takes all away. Like a progress it appears after a second, and only on a terminal.
+func (s streams) waiting(words string) (tell func(done, of int), end func()) {
 	if !isTerminal(s.err) {
-		return func() {}
+		return nil, func() {}
 	}
+	var far atomic.Value
+	far.Store(words)
 	ended, gone := make(chan struct{}), make(chan struct{})
 	go func() {
 		defer close(gone)
@@ -61,14 +65,15 @@ func (s streams) waiting(words string) (end func()) {
 		}
 		bars := mpb.New(mpb.WithOutput(s.err), mpb.WithWidth(40))
 		bar := bars.AddSpinner(0,
-			mpb.PrependDecorators(decor.Name(words)),
+			mpb.PrependDecorators(decor.Any(func(decor.Statistics) string { return far.Load().(string) + " " })),
 			mpb.AppendDecorators(decor.Elapsed(decor.ET_STYLE_GO)),
 			mpb.BarRemoveOnComplete())
 		<-ended
 		bar.Abort(true)
 		bars.Wait()
 	}()
-	return func() { close(ended); <-gone }
+	tell = func(done, of int) { far.Store(fmt.Sprintf("%s, %d of %d pupils", words, done, of)) }
+	return tell, func() { close(ended); <-gone }
 }
 
 // isTerminal reports whether a person is watching.

@@ -55,7 +55,8 @@ func TestProgressIsShownOnATerminal(t *testing.T) {
 	person, program := terminal(t)
 	go func() {
 		work(streams{err: program})
-		end := streams{err: program}.waiting("choosing numbers ")
+		tell, end := streams{err: program}.waiting("choosing numbers")
+		tell(7, 30)
 		time.Sleep(1400 * time.Millisecond)
 		end()
 		fmt.Fprintln(program, "all is done")
@@ -69,7 +70,7 @@ func TestProgressIsShownOnATerminal(t *testing.T) {
 		}
 		seen.Write(buf[:n])
 	}
-	for _, want := range []string{"of 3 pupils", "choosing numbers"} {
+	for _, want := range []string{"of 3 pupils", "choosing numbers, 7 of 30 pupils"} {
 		if !strings.Contains(seen.String(), want) {
 			t.Errorf("%q is not shown: %q", want, seen.String())
 		}
@@ -79,7 +80,7 @@ func TestProgressIsShownOnATerminal(t *testing.T) {
 func TestNoProgressElsewhere(t *testing.T) {
 	var out bytes.Buffer
 	work(streams{err: &out})
-	end := streams{err: &out}.waiting("choosing numbers ")
+	_, end := streams{err: &out}.waiting("choosing numbers")
 	end()
 	file, err := os.Create(t.TempDir() + "/errors")
 	if err != nil {

@@ -69,9 +69,9 @@ func (c varyCommand) Run(s streams) error {
 	for i := range pupils {
 		codes[i] = pupils[i].Code
 	}
-	chosen := s.waiting("choosing numbers ")
-	p.result, err = variant.Choose(q, c.Seed, codes, variant.Options{Exact: c.Exact})
-	chosen()
+	tell, end := s.waiting("choosing numbers")
+	p.result, err = variant.Choose(q, c.Seed, codes, variant.Options{Exact: c.Exact, Progress: tell})
+	end()
 	if err != nil {
 		return err
 	}
