@@ -1,6 +1,7 @@
 # make run    builds the program, takes the questions of the bank through it into ./out/ and says what to open
 # make test   installs the Debian packages that tests need, if missing, and runs all tests
 # make gallery draws docs/gallery.md anew, with every question of the bank
+# make full   the laws of numbers for each pupil on 200 variants and 100 pupils a family: a long time
 # make bench  the benchmarks; make fuzz: 60 s for each fuzz target; make lint: vet and staticcheck
 GO ?= go
 VERSION := $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
@@ -8,7 +9,7 @@ FLAGS := -trimpath -ldflags "-s -w -X main.version=$(VERSION)"
 FUZZTIME ?= 60s
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@2026.1
 
-.PHONY: run build gallery test packages bench fuzz lint pictures
+.PHONY: run build gallery test full packages bench fuzz lint pictures
 
 run: build
 	@bin/steelyard bank gallery -o out
@@ -22,6 +23,9 @@ gallery:
 test: packages
 	$(GO) vet ./...
 	$(GO) test ./...
+
+full:
+	STEELYARD_FULL=1 $(GO) test -timeout 3h ./variant
 
 packages:
 	@./.ci/packages
