@@ -6,7 +6,6 @@ import (
 
 	"steelyard/answer"
 	"steelyard/formula"
-	"steelyard/quantity"
 	"steelyard/question"
 )
 
@@ -174,23 +173,7 @@ func (p *Plan) text(v float64, unit string) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "no number"
 	}
-	return answer.Round(v, answer.UnitFor(p.Question, dimension(unit)), 3, answer.Nearest)
-}
-
-func dimension(unit string) quantity.Dimension {
-	switch unit {
-	case "N":
-		return quantity.Force
-	case "m":
-		return quantity.Length
-	case "kg":
-		return quantity.Mass
-	case "N m":
-		return quantity.Moment
-	case "rad":
-		return quantity.Angle
-	}
-	return quantity.Number
+	return answer.Round(v, answer.UnitFor(p.Question, answer.Dimension(unit)), 3, answer.Nearest)
 }
 
 // Shown writes a value of a slot in the question's unit, rounded to three figures.

@@ -189,7 +189,7 @@ func (j *judge) show(c *candidate) {
 
 func (j *judge) round(slot int, v float64) string {
 	s := &j.plan.Slots[slot]
-	return answer.Round(v, answer.UnitFor(j.q, dimension(s.Unit)), j.figures[slot], s.Way(j.plan.Answers))
+	return answer.Round(v, answer.UnitFor(j.q, answer.Dimension(s.Unit)), j.figures[slot], s.Way(j.plan.Answers))
 }
 
 // variant makes a pupil's question.

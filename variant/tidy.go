@@ -93,21 +93,5 @@ func (j *judge) numbers() []float64 {
 }
 
 func inUnit(q *question.Question, v float64, unit string) float64 {
-	return quantity.Of(v, answer.UnitFor(q, dimension(unit))).Value
-}
-
-func dimension(unit string) quantity.Dimension {
-	switch unit {
-	case "N":
-		return quantity.Force
-	case "m":
-		return quantity.Length
-	case "kg":
-		return quantity.Mass
-	case "N m":
-		return quantity.Moment
-	case "rad":
-		return quantity.Angle
-	}
-	return quantity.Number
+	return quantity.Of(v, answer.UnitFor(q, answer.Dimension(unit))).Value
 }
