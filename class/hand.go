@@ -289,11 +289,3 @@ func Decide(parts []mark.Part, decisions []mark.Override) error {
 	}
 	return nil
 }
-
-// Given is the mark that counts: the teacher's, if there is one.
-func Given(p *mark.Part) int {
-	if p.Override != nil {
-		return p.Override.Mark
-	}
-	return p.Marks
-}

@@ -125,7 +125,7 @@ func TestCompleteAndDecide(t *testing.T) {
 		t.Errorf("got %+v", got)
 	}
 	parts := []mark.Part{{Pupil: "x", Part: "a", Marks: 1, Of: 3}, {Pupil: "x", Part: "b", Marks: 1, Of: 1}}
-	if err := Decide(parts, []mark.Override{{Pupil: "x", Part: "a", Mark: 3}}); err != nil || Given(&parts[0]) != 3 || Given(&parts[1]) != 1 || parts[0].Marks != 1 {
+	if err := Decide(parts, []mark.Override{{Pupil: "x", Part: "a", Mark: 3}}); err != nil || parts[0].Score() != 3 || parts[1].Score() != 1 || parts[0].Marks != 1 {
 		t.Errorf("decided: %+v, %v", parts, err)
 	}
 	if err := Decide(parts, []mark.Override{{Pupil: "z", Part: "a"}}); err == nil || !strings.Contains(err.Error(), "z, part a") {

@@ -40,7 +40,7 @@ func MarksCSV(results []Result) ([]byte, error) {
 					break
 				}
 			}
-			row := []string{Guard(r.Code), Guard(r.Name), Guard(p.Part), strconv.Itoa(Given(p)), strconv.Itoa(p.Of), strconv.Itoa(p.Marks),
+			row := []string{Guard(r.Code), Guard(r.Name), Guard(p.Part), strconv.Itoa(p.Score()), strconv.Itoa(p.Of), strconv.Itoa(p.Marks),
 				Guard(decided), suggests, sure, asks, Guard(strings.Join(p.Why, "; "))}
 			if err := w.Write(row); err != nil {
 				return nil, err

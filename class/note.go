@@ -45,7 +45,7 @@ func NoteOf(r *Result) Note {
 	n.Marks, n.Of = r.Marks()
 	for i := range r.Parts {
 		p := &r.Parts[i]
-		n.Parts = append(n.Parts, NotePart{p.Part, Given(p), p.Of})
+		n.Parts = append(n.Parts, NotePart{p.Part, p.Score(), p.Of})
 		if o := p.Override; o != nil {
 			n.Decided = append(n.Decided, fmt.Sprintf("Part %s: %s. %s", p.Part, plural(o.Mark, "mark", "marks"), sentence(o.Reason)))
 		}
@@ -70,7 +70,7 @@ func good(parts []mark.Part) []string {
 		if wrote == "" && !blank(p) {
 			wrote = p.Part
 		}
-		if Given(p) == p.Of && p.Of > 0 {
+		if p.Score() == p.Of && p.Of > 0 {
 			full = append(full, p.Part)
 			continue
 		}
@@ -87,7 +87,7 @@ func good(parts []mark.Part) []string {
 				lines = append(lines, words)
 			}
 		}
-		if p.Answer.Verdict == mark.AnswerCarried && !said[p.Part] {
+		if p.Answer.Verdict == mark.AnswerCarried && !Asked(p) && !said[p.Part] {
 			said[p.Part] = true
 			lines = append(lines, fmt.Sprintf("Your answer to part %s follows from your own earlier value.", p.Part))
 		}
@@ -117,7 +117,7 @@ func good(parts []mark.Part) []string {
 func off(parts []mark.Part) *Off {
 	for i := range parts {
 		p := &parts[i]
-		if Given(p) == p.Of {
+		if p.Score() == p.Of {
 			continue
 		}
 		for k := range p.Lines {

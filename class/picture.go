@@ -53,6 +53,9 @@ type Single struct {
 	Cause Cause
 }
 
+// fewest is how many pupils it takes to say anything of discrimination; common practice, no source.
+const fewest = 10
+
 // PictureOf draws the picture of a class together. The parts of all results must be those of one question.
 func PictureOf(results []Result, before *Earlier) Picture {
 	p := Picture{Pupils: len(results)}
@@ -71,64 +74,34 @@ func PictureOf(results []Result, before *Earlier) Picture {
 }
 
 func partRows(results []Result) []PartRow {
-	if len(results) == 0 {
-		return nil
+	pupils := make([][]mark.Part, len(results))
+	for i := range results {
+		pupils[i] = results[i].Parts
 	}
-	rows := make([]PartRow, len(results[0].Parts))
-	table := make([][]float64, len(rows)) // marks by part and pupil
-	for k := range rows {
-		rows[k].Name, rows[k].Of = results[0].Parts[k].Part, results[0].Parts[k].Of
-		table[k] = make([]float64, len(results))
+	items := mark.Items(pupils)
+	rows := make([]PartRow, len(items))
+	for k := range items {
+		x := &items[k]
+		rows[k] = PartRow{Name: x.Part, Of: x.Of, Mean: x.Mean, Facility: x.Facility, Discrimination: x.Correlation}
+		if len(results) < fewest {
+			rows[k].Discrimination = math.NaN()
+		}
 		for i := range results {
-			part := &results[i].Parts[k]
-			table[k][i] = float64(Given(part))
-			rows[k].Mean += float64(Given(part)) / float64(len(results))
-			if blank(part) {
-				rows[k].Blank++
-			}
-			if Asked(part) {
-				rows[k].Asked++
-			}
-		}
-		if rows[k].Of > 0 {
-			rows[k].Facility = rows[k].Mean / float64(rows[k].Of)
-		}
-	}
-	for k := range rows {
-		rest := make([]float64, len(results))
-		for j := range rows {
-			if j == k {
-				continue
-			}
-			for i, v := range table[j] {
-				rest[i] += v
+			for n := range results[i].Parts {
+				p := &results[i].Parts[n]
+				if p.Part != x.Part {
+					continue
+				}
+				if blank(p) {
+					rows[k].Blank++
+				}
+				if Asked(p) {
+					rows[k].Asked++
+				}
 			}
 		}
-		rows[k].Discrimination = correlation(table[k], rest)
 	}
 	return rows
-}
-
-// correlation is Pearson's, NaN where one list doesn't vary or there are fewer than three.
-func correlation(x, y []float64) float64 {
-	n := float64(len(x))
-	if n < 3 {
-		return math.NaN()
-	}
-	mx, my := 0.0, 0.0
-	for i := range x {
-		mx, my = mx+x[i]/n, my+y[i]/n
-	}
-	xx, yy, xy := 0.0, 0.0, 0.0
-	for i := range x {
-		xx += (x[i] - mx) * (x[i] - mx)
-		yy += (y[i] - my) * (y[i] - my)
-		xy += (x[i] - mx) * (y[i] - my)
-	}
-	if xx < 1e-12 || yy < 1e-12 {
-		return math.NaN()
-	}
-	return xy / math.Sqrt(xx*yy)
 }
 
 func slipRows(results []Result) []SlipRow {

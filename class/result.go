@@ -24,7 +24,7 @@ type Result struct {
 // Marks are the marks that count, and what the parts are worth.
 func (r *Result) Marks() (marks, of int) {
 	for i := range r.Parts {
-		marks += Given(&r.Parts[i])
+		marks += r.Parts[i].Score()
 		of += r.Parts[i].Of
 	}
 	return marks, of

@@ -13,6 +13,7 @@ import (
 // The page's style: plain, readable at any size and in print, where each report starts a page.
 const pageStyle = `body{font:1.05rem/1.5 system-ui,"Liberation Sans",Arial,sans-serif;color:#1a1a1a;background:#fff;max-width:46rem;margin:0 auto;padding:1rem}
 h1{font-size:1.6rem;line-height:1.25;margin:1.6rem 0 .2rem}h2{font-size:1.2rem;margin:1.8rem 0 .4rem}
+article>h2{font-size:1.4rem;margin-top:2.4rem}h3{font-size:1.1rem;margin:1.5rem 0 .3rem}
 .kind{color:#444;margin:0 0 1rem}blockquote{margin:.6rem 0;padding:.2rem 0 .2rem .9rem;border-left:.25rem solid #5c5c5c;white-space:pre-wrap;overflow-wrap:anywhere}
 .wide{overflow-x:auto}table{border-collapse:collapse;width:100%;margin:.6rem 0}th,td{text-align:left;vertical-align:top;padding:.3rem .8rem .3rem 0;border-top:1px solid #8a8a8a;overflow-wrap:anywhere}
 thead th{border-top:2px solid #5c5c5c}tbody th{font-weight:normal}svg{max-width:100%;height:auto}.keep{white-space:nowrap}
@@ -30,7 +31,7 @@ func ReportsHTML(title string, reports []Report, language string) ([]byte, error
 		return nil, fmt.Errorf("%q has no report in it", title)
 	}
 	w := &page{}
-	w.f("<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n", html.EscapeString(language))
+	w.f("<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\"/>\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n", html.EscapeString(language))
 	w.f("<title>%s</title>\n<style>\n%s\n</style>\n</head>\n<body>\n", text(title), pageStyle)
 	// One first heading a page: several reports stand below the page's own title.
 	w.level = 1
@@ -72,22 +73,38 @@ func (w *page) f(format string, args ...any) { fmt.Fprintf(&w.Buffer, format, ar
 
 func text(s string) string { return html.EscapeString(s) }
 
+// inline is text with the symbols of quantities marked, as on paper.
+func inline(s string) string {
+	var b strings.Builder
+	for _, p := range symbols(s) {
+		switch {
+		case p.sub:
+			b.WriteString("<sub>" + text(p.text) + "</sub>")
+		case p.italic:
+			b.WriteString("<i>" + text(p.text) + "</i>")
+		default:
+			b.WriteString(text(p.text))
+		}
+	}
+	return b.String()
+}
+
 func (w *page) piece(p Piece) {
 	switch p := p.(type) {
 	case Heading:
 		w.f("<h%d>%s</h%d>\n", w.level+1, text(p.Text), w.level+1)
 	case Words:
 		if p.Bold {
-			w.f("<p><strong>%s</strong></p>\n", text(p.Text))
+			w.f("<p><strong>%s</strong></p>\n", inline(p.Text))
 			return
 		}
-		w.f("<p>%s</p>\n", text(p.Text))
+		w.f("<p>%s</p>\n", inline(p.Text))
 	case Quote:
 		w.f("<blockquote>%s</blockquote>\n", text(strings.Join(p.Lines, "\n")))
 	case List:
 		w.f("<ul>\n")
 		for _, item := range p.Items {
-			w.f("<li>%s</li>\n", text(item))
+			w.f("<li>%s</li>\n", inline(item))
 		}
 		w.f("</ul>\n")
 	case Grid:
@@ -121,7 +138,7 @@ func (w *page) grid(g Grid) {
 				w.f("<th scope=\"row\">%s</th>", text(cell))
 				continue
 			}
-			w.f("<td>%s</td>", text(cell))
+			w.f("<td>%s</td>", inline(cell))
 		}
 		w.f("</tr>\n")
 	}

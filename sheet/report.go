@@ -17,7 +17,7 @@ type Report struct {
 	Pieces []Piece
 }
 
-// A Piece is a part of a report: [Heading], [Words], [Quote], [List], [Grid], [Picture] or [Solved].
+// A Piece is a part of a report: [Heading], [Words], [Quote], [List], [Grid], [Picture], [Room] or [Solved].
 type Piece interface{ piece() }
 
 type (
@@ -40,6 +40,8 @@ type (
 	}
 	// A Picture is a chart or a drawing, drawn for the page that it comes onto.
 	Picture struct{ Draw func(Drawing) *draw.Picture }
+	// Room is lines to write on; a browser's page has none.
+	Room struct{ Lines int }
 	// A Solved is a question with its worked solution.
 	Solved struct{ Item *Item }
 )
@@ -50,6 +52,7 @@ func (Quote) piece()   {}
 func (List) piece()    {}
 func (Grid) piece()    {}
 func (Picture) piece() {}
+func (Room) piece()    {}
 func (Solved) piece()  {}
 
 func (r *Report) check() error {
@@ -133,6 +136,11 @@ func (f *flow) piece(p Piece) {
 			f.picture(f.root, pic, f.left, f.measure())
 		}
 		space = 0.6 * f.size
+	case Room:
+		for range p.Lines {
+			f.add(block{height: f.pitch, paint: func(p *pdf.Page, y float64) { f.rule(p, f.left, f.pageWidth-f.right, y+0.8*f.pitch) }})
+		}
+		f.keepFrom(at)
 	case Solved:
 		f.solved(1, p.Item)
 		return

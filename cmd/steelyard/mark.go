@@ -21,6 +21,7 @@ type markCommand struct {
 	Feedback  []string `sep:"none" help:"Write feedback for each pupil as .pdf, a page each, or .html; give it twice for both." placeholder:"FILE"`
 	Solutions bool     `help:"Put the worked solution after each pupil's feedback."`
 	Override  string   `help:"Your own decisions as CSV, with the columns pupil, part, mark, reason. They win over the marker." placeholder:"FILE"`
+	Policy    string   `help:"How to mark where practice differs, a rule to a line, such as: unit needed: no." placeholder:"FILE"`
 	Paper     string   `enum:"a4,letter" default:"a4" help:"Paper of the feedback: a4 or letter."`
 	Size      float64  `default:"11" help:"Size of its text in points, from 9 to 36."`
 }
@@ -47,7 +48,7 @@ func (c markCommand) Run(s streams) error {
 			return err
 		}
 	}
-	m, err := s.mark(handIn{c.Key, c.Answers, c.Override})
+	m, err := s.mark(handIn{c.Key, c.Answers, c.Override, c.Policy})
 	if err != nil {
 		return err
 	}
@@ -92,7 +93,7 @@ func (c *markCommand) show(m *markedClass) ([]byte, error) {
 	case c.Explain != "":
 		for i := range m.results {
 			if r := &m.results[i]; r.Code == c.Explain || r.Name == c.Explain {
-				return []byte(m.explain(i)), nil
+				return m.explain(i)
 			}
 		}
 		return nil, usage(fmt.Sprintf("%s has nothing of %q", c.Answers, c.Explain))
@@ -170,7 +171,7 @@ func (m *markedClass) summary() string {
 			case p.AskTeacher:
 				sign = "?"
 			}
-			fmt.Fprintf(w, "\t%d%s", class.Given(p), sign)
+			fmt.Fprintf(w, "\t%d%s", p.Score(), sign)
 		}
 		marks, of := r.Marks()
 		fmt.Fprintf(w, "\t%d/%d\t%s\n", marks, of, suggests(r))
@@ -205,14 +206,14 @@ func suggests(r *class.Result) string {
 }
 
 // explain says line by line why a pupil has the marks.
-func (m *markedClass) explain(i int) string {
+func (m *markedClass) explain(i int) ([]byte, error) {
 	var b strings.Builder
 	r := &m.results[i]
 	marks, of := r.Marks()
 	fmt.Fprintf(&b, "%s: %d of %d\n", r.Name, marks, of)
 	for k := range r.Parts {
 		p := &r.Parts[k]
-		fmt.Fprintf(&b, "\n(%s) %d of %d\n", p.Part, class.Given(p), p.Of)
+		fmt.Fprintf(&b, "\n(%s) %d of %d\n", p.Part, p.Score(), p.Of)
 		for n := range p.Lines {
 			l := &p.Lines[n]
 			fmt.Fprintf(&b, "    %s\n        %s\n", l.Line.Text, said(l))
@@ -250,7 +251,18 @@ func (m *markedClass) explain(i int) string {
 		}
 		fmt.Fprintf(&b, "        ask: %s\n", row.Ask)
 	}
-	return b.String()
+	if marks == of {
+		return []byte(b.String()), nil
+	}
+	bank, err := openShelf(m.question)
+	if err != nil {
+		return nil, err
+	}
+	name, settles, err := bank.next(r.Suspects, open(r.Suspects))
+	if err == nil && name != "" {
+		fmt.Fprintf(&b, "\nOf the bank's questions, %s would tell most: expected to settle %.0f %% of what is open.\n", name, 100*settles)
+	}
+	return []byte(b.String()), err
 }
 
 var verdicts = [...]string{mark.NotRead: "not read", mark.Right: "right", mark.Carried: "right for the earlier value", mark.Wrong: "wrong", mark.Statement: "words"}

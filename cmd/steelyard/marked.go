@@ -21,8 +21,8 @@ import (
 type markedClass struct {
 	question *question.Question // of one pupil, where each has numbers of their own
 	parts    []string
-	worth    map[string]int
-	own      bool // numbers of their own
+	worth    map[string]int // marks of each part
+	policy   mark.Policy
 	results  []class.Result
 	keys     []*mark.Key // of each result
 }
@@ -39,14 +39,14 @@ type keyring struct {
 }
 
 // openKey opens a question file, or a folder that vary has written.
-func (s streams) openKey(path string) (*keyring, error) {
-	k := &keyring{streams: s}
+func (s streams) openKey(path string, policy mark.Policy) (*keyring, error) {
+	k := &keyring{streams: s, ring: mark.Ring{Policy: policy}}
 	if path == "-" || path == "" || !folder(path) {
 		q, err := s.read(path)
 		if err != nil {
 			return nil, err
 		}
-		if k.one, err = mark.NewKey(q, mark.Policy{}); err != nil {
+		if k.one, err = mark.NewKey(q, policy); err != nil {
 			return nil, s.refuse(err)
 		}
 		return k, nil
@@ -114,15 +114,19 @@ func (k *keyring) of(code string) (*mark.Key, error) {
 }
 
 // handIn is what marking reads.
-type handIn struct{ key, answers, override string }
+type handIn struct{ key, answers, override, policy string }
 
 // mark reads hand-ins and marks them.
 func (s streams) mark(in handIn) (*markedClass, error) {
-	k, err := s.openKey(in.key)
+	policy, err := s.policy(in.policy)
 	if err != nil {
 		return nil, err
 	}
-	m := &markedClass{question: k.one.Question, own: k.folder != "", worth: map[string]int{}}
+	k, err := s.openKey(in.key, policy)
+	if err != nil {
+		return nil, err
+	}
+	m := &markedClass{question: k.one.Question, policy: policy, worth: map[string]int{}}
 	for _, p := range m.question.Parts {
 		m.parts = append(m.parts, p.Name)
 		m.worth[p.Name] = p.Marks
@@ -141,6 +145,27 @@ func (s streams) mark(in handIn) (*markedClass, error) {
 		return m, nil
 	}
 	return m, s.decide(in.override, k, m)
+}
+
+// policy reads a policy file; "" is the default policy.
+func (s streams) policy(file string) (mark.Policy, error) {
+	if file == "" {
+		return mark.Policy{}, nil
+	}
+	f, name, err := s.table(file)
+	if err != nil {
+		return mark.Policy{}, err
+	}
+	defer f.Close()
+	b, err := io.ReadAll(io.LimitReader(f, 64<<10))
+	if err != nil {
+		return mark.Policy{}, fmt.Errorf("reading %s: %w", name, err)
+	}
+	p, err := mark.ParsePolicy(string(b))
+	if err != nil {
+		return mark.Policy{}, fmt.Errorf("%s, %w", name, err)
+	}
+	return p, nil
 }
 
 // table opens a table; "-" is standard input.
@@ -298,17 +323,29 @@ func (m *markedClass) asking() []string {
 	for i := range m.results {
 		for k := range m.results[i].Parts {
 			if p := &m.results[i].Parts[k]; class.Asked(p) {
-				why := "please look"
-				for _, w := range p.Why {
-					if strings.Contains(w, "please look") || strings.Contains(w, "could not be read") {
-						why = w
-					}
-				}
-				out = append(out, fmt.Sprintf("%s, part %s (%d of %d so far): %s", m.results[i].Name, p.Part, p.Marks, p.Of, why))
+				out = append(out, fmt.Sprintf("%s, part %s (%d of %d so far): %s", m.results[i].Name, p.Part, p.Marks, p.Of, whyAsked(p)))
 			}
 		}
 	}
 	return out
+}
+
+// whyAsked is the reason why a part asks for the teacher.
+func whyAsked(p *mark.Part) string {
+	for _, w := range p.Why {
+		if strings.Contains(w, "please look") {
+			return strings.TrimSuffix(strings.TrimPrefix(w, "please look at the answer: "), "; please look")
+		}
+	}
+	for _, w := range p.Why {
+		if strings.Contains(w, "could not be read") || strings.Contains(w, "doubt") {
+			return w
+		}
+	}
+	if len(p.Why) > 0 {
+		return p.Why[len(p.Why)-1]
+	}
+	return "the marker is not sure"
 }
 
 // decided lists a teacher's decisions.

@@ -2,13 +2,17 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
 
 	"steelyard/bank"
 	"steelyard/class"
+	"steelyard/mark"
 	"steelyard/question"
 	"steelyard/slip"
 )
@@ -19,6 +23,7 @@ type reportCommand struct {
 	Output   []string `short:"o" sep:"none" required:"" help:"Write the picture of the class as .pdf or .html; give it twice for both." placeholder:"FILE"`
 	Before   string   `help:"Last time: marks that mark -o has written, or answers to the same question." placeholder:"FILE"`
 	Override string   `help:"Your own decisions as CSV, with the columns pupil, part, mark, reason." placeholder:"FILE"`
+	Policy   string   `help:"How to mark where practice differs, a rule to a line, such as: unit needed: no." placeholder:"FILE"`
 	Paper    string   `enum:"a4,letter" default:"a4" help:"Paper: a4 or letter."`
 	Size     float64  `default:"11" help:"Size of the text in points, from 9 to 36."`
 }
@@ -43,13 +48,13 @@ func (c reportCommand) Run(s streams) error {
 			return err
 		}
 	}
-	m, err := s.mark(handIn{c.Key, c.Answers, c.Override})
+	m, err := s.mark(handIn{c.Key, c.Answers, c.Override, c.Policy})
 	if err != nil {
 		return err
 	}
 	var before *class.Earlier
 	if c.Before != "" {
-		if before, err = s.earlier(c.Key, c.Before); err != nil {
+		if before, err = s.earlier(handIn{key: c.Key, answers: c.Before, policy: c.Policy}); err != nil {
 			return err
 		}
 	}
@@ -73,8 +78,8 @@ func (c reportCommand) Run(s streams) error {
 }
 
 // earlier reads last time's marks, or marks last time's answers.
-func (s streams) earlier(key, file string) (*class.Earlier, error) {
-	f, name, err := s.table(file)
+func (s streams) earlier(in handIn) (*class.Earlier, error) {
+	f, name, err := s.table(in.answers)
 	if err != nil {
 		return nil, err
 	}
@@ -86,44 +91,122 @@ func (s streams) earlier(key, file string) (*class.Earlier, error) {
 	if class.IsMarks(bytes.NewReader(b)) {
 		return class.ReadMarks(bytes.NewReader(b), name)
 	}
-	again := s
-	again.in = bytes.NewReader(b)
-	if file != "-" {
-		again = s
+	if in.answers == "-" {
+		s.in = bytes.NewReader(b)
 	}
-	m, err := again.mark(handIn{key: key, answers: file})
+	m, err := s.mark(in)
 	if err != nil {
 		return nil, err
 	}
 	return class.EarlierOf(m.results), nil
 }
 
-// followUp names a question of the bank whose numbers show the slips of a group, in another scene.
-func followUp(q *question.Question, slips []string) string {
-	best, most := "", 0
+// A bankKey is a question of the bank, ready for marking once it is needed.
+type bankKey struct {
+	name     string
+	question *question.Question
+	key      *mark.Key
+}
+
+// A shelf is the questions of the bank that may follow a question: in another scene, with numbers that can vary.
+type shelf []bankKey
+
+// openShelf reads the bank: questions of q's level, or all if there are none of it.
+func openShelf(q *question.Question) (shelf, error) {
+	var all, level shelf
 	for _, name := range familyNames() {
 		text, err := bank.Files.ReadFile(name + ".moments")
 		if err != nil {
-			continue
+			return nil, err
 		}
 		f, err := question.Parse(name+".moments", string(text))
-		if err != nil || f.Title == q.Title || len(f.Vary) == 0 {
+		if err != nil {
+			return nil, err
+		}
+		if f.Title == q.Title || len(f.Vary) == 0 {
 			continue
 		}
-		score := 0
-		for i, s := range slips {
-			if slices.Contains(f.Traps, s) {
-				score += 4 * (len(slips) - i) // the commonest weighs most
-			}
-		}
-		if score > 0 && f.Level == q.Level {
-			score++
-		}
-		if score > most {
-			best, most = name, score
+		if all = append(all, bankKey{name: name, question: f}); f.Level == q.Level {
+			level = append(level, bankKey{name: name, question: f})
 		}
 	}
-	return best
+	if len(level) > 0 {
+		return level, nil
+	}
+	return all, nil
+}
+
+// next is the question whose answers are expected to tell most about which of the hypotheses left holds, of those
+// that are meant to show one of the slips; and which part of what is open they are expected to settle. The name
+// is "" if none tells anything.
+func (h shelf) next(left []mark.Suspect, slips []string) (name string, settles float64, err error) {
+	var fit []int
+	for i := range h {
+		if slices.ContainsFunc(slips, func(s string) bool { return slices.Contains(h[i].question.Traps, s) }) {
+			fit = append(fit, i)
+		}
+	}
+	faults := make([]error, len(fit))
+	var wait sync.WaitGroup
+	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for n, i := range fit {
+		if h[i].key != nil {
+			continue
+		}
+		wait.Go(func() {
+			free <- struct{}{}
+			h[i].key, faults[n] = mark.NewKey(h[i].question, mark.Policy{})
+			<-free
+		})
+	}
+	wait.Wait()
+	if err := errors.Join(faults...); err != nil {
+		return "", 0, err
+	}
+	keys := make([]*mark.Key, len(fit))
+	for n, i := range fit {
+		keys[n] = h[i].key
+	}
+	best, ok := mark.Next(keys, left)
+	if !ok || best.Most <= 0 {
+		return "", 0, nil
+	}
+	return h[fit[best.Bank]].name, best.Bits / best.Most, nil
+}
+
+// open lists the slips that a pupil may have made: those that aren't next to excluded, or else the first few.
+func open(left []mark.Suspect) []string {
+	var out []string
+	for _, s := range left {
+		if slip.Named(s.Name) != nil && (s.Probability >= 0.02 || len(out) < 5) {
+			out = append(out, s.Name)
+		}
+	}
+	return out
+}
+
+// together is the mean of what is known of several pupils.
+func together(results []class.Result, who func(name string) bool) []mark.Suspect {
+	var out []mark.Suspect
+	n := 0
+	for i := range results {
+		if !who(results[i].Name) {
+			continue
+		}
+		n++
+		for _, s := range results[i].Suspects {
+			k := slices.IndexFunc(out, func(o mark.Suspect) bool { return o.Name == s.Name })
+			if k < 0 {
+				k = len(out)
+				out = append(out, mark.Suspect{Name: s.Name})
+			}
+			out[k].Probability += s.Probability
+		}
+	}
+	for k := range out {
+		out[k].Probability /= float64(n)
+	}
+	return out
 }
 
 // titles are slips in words.

@@ -25,7 +25,11 @@ func (m *markedClass) report(p class.Picture) (report, error) {
 	put(spreadPieces(&p)...)
 	put(partPieces(&p)...)
 	put(slipPieces(&p)...)
-	put(m.groupPieces(&p)...)
+	groups, err := m.groupPieces(&p)
+	if err != nil {
+		return r, err
+	}
+	put(groups...)
 	if p.Change != nil {
 		put(changePieces(p.Change)...)
 	}
@@ -53,13 +57,16 @@ func spreadPieces(p *class.Picture) []sheet.Piece {
 			full++
 		}
 	}
-	words := fmt.Sprintf("The mean is %.1f of %d; %s full marks.", float64(sum)/float64(max(1, len(p.Marks))), p.Of, has(full))
+	words := fmt.Sprintf("The mean is %s of %d; %s full marks.", tenth(float64(sum)/float64(max(1, len(p.Marks)))), p.Of, has(full))
 	return []sheet.Piece{
 		sheet.Heading{Text: "How the marks are spread"},
 		drawn(func(o chart.Options) *draw.Picture { return chart.Spread(p.Marks, p.Of, o) }),
 		sheet.Words{Text: words},
 	}
 }
+
+// tenth rounds to one decimal, halves away from zero.
+func tenth(v float64) string { return fmt.Sprintf("%.1f", math.Round(10*v)/10) }
 
 func has(n int) string {
 	if n == 1 {
@@ -73,11 +80,11 @@ func partPieces(p *class.Picture) []sheet.Piece {
 	bars := make([]chart.Bar, len(p.Parts))
 	for i, row := range p.Parts {
 		bars[i] = chart.Bar{Name: "(" + row.Name + ")", Facility: row.Facility, Discrimination: row.Discrimination}
-		g.Rows = append(g.Rows, []string{"(" + row.Name + ")", fmt.Sprintf("%.1f of %d", row.Mean, row.Of), fmt.Sprint(row.Blank), partTells(&row)})
+		g.Rows = append(g.Rows, []string{"(" + row.Name + ")", fmt.Sprintf("%s of %d", tenth(row.Mean), row.Of), fmt.Sprint(row.Blank), partTells(&row)})
 	}
 	return []sheet.Piece{
 		sheet.Heading{Text: "How each part went"},
-		sheet.Words{Text: "Facility is the mean mark as a share of what the part is worth. Discrimination is how far the part's marks go with those of all the other parts: 1 fully, 0 not at all."},
+		sheet.Words{Text: "Facility is the mean mark as a share of what the part is worth. Discrimination is how far the part's marks go with those of all the other parts: 1 fully, 0 not at all. It takes ten pupils to say anything, and some hundred to say it well."},
 		drawn(func(o chart.Options) *draw.Picture { return chart.Parts(bars, o) }),
 		g,
 	}
@@ -153,7 +160,14 @@ func slipPieces(p *class.Picture) []sheet.Piece {
 	return out
 }
 
-func (m *markedClass) groupPieces(p *class.Picture) []sheet.Piece {
+func (m *markedClass) groupPieces(p *class.Picture) ([]sheet.Piece, error) {
+	if len(p.Groups)+len(p.Single)+len(p.Unclear) == 0 {
+		return nil, nil
+	}
+	bank, err := openShelf(m.question)
+	if err != nil {
+		return nil, err
+	}
 	var out []sheet.Piece
 	if len(p.Groups) > 0 {
 		out = append(out, sheet.Heading{Text: "Five minutes for a group"},
@@ -170,9 +184,18 @@ func (m *markedClass) groupPieces(p *class.Picture) []sheet.Piece {
 			out = append(out, sheet.Words{Text: "That is more than half of the class: take it up with everybody.", Bold: true})
 		}
 		out = append(out, sheet.Words{Text: "Their working suggests: " + titles(g.Slips) + "."}, sheet.List{Items: g.Cause.Plan})
-		if name := followUp(m.question, g.Slips); name != "" {
-			out = append(out, sheet.Words{Text: fmt.Sprintf("To follow, in another scene: steelyard bank copy %s -o %s.moments, then steelyard vary %s.moments --pupils %d --seed %s-1 -o %s-1.",
-				name, name, name, g.All(), g.Cause.Name, g.Cause.Name)})
+		all := slices.Concat(g.Who, g.Then)
+		left := together(m.results, func(name string) bool {
+			return slices.ContainsFunc(all, func(w class.Suspicion) bool { return w.Pupil == name })
+		})
+		name, _, err := bank.next(left, g.Slips)
+		if err != nil {
+			return nil, err
+		}
+		if name != "" {
+			out = append(out, sheet.Words{Text: fmt.Sprintf("To follow, in another scene, with numbers of their own (seed %s-1):", g.Cause.Name)},
+				sheet.Quote{Lines: []string{fmt.Sprintf("steelyard bank copy %s -o %s.moments", name, name),
+					fmt.Sprintf("steelyard vary %s.moments --pupils %d --seed %s-1 -o %s-1", name, g.All(), g.Cause.Name, g.Cause.Name)}})
 		}
 	}
 	var single []string
@@ -182,11 +205,20 @@ func (m *markedClass) groupPieces(p *class.Picture) []sheet.Piece {
 	if len(single) > 0 {
 		out = append(out, sheet.Heading{Text: "A word with single pupils"}, sheet.List{Items: single})
 	}
-	if len(p.Unclear) > 0 {
-		out = append(out, sheet.Heading{Text: "Not enough to tell"},
-			sheet.Words{Text: "Marks were lost here, but the work doesn't say why: " + strings.Join(p.Unclear, ", ") + ". Ask them for their working, line by line."})
+	if len(p.Unclear) == 0 {
+		return out, nil
 	}
-	return out
+	out = append(out, sheet.Heading{Text: "Not enough to tell"},
+		sheet.Words{Text: "Marks were lost here, but the work doesn't say why: " + strings.Join(p.Unclear, ", ") + ". Ask them for their working, line by line."})
+	left := together(m.results, func(name string) bool { return slices.Contains(p.Unclear, name) })
+	name, settles, err := bank.next(left, open(left))
+	if err != nil {
+		return nil, err
+	}
+	if name != "" {
+		out = append(out, sheet.Words{Text: fmt.Sprintf("Of the bank's questions, %s would tell most: its answers are expected to settle %.0f %% of what is open.", name, 100*settles)})
+	}
+	return out, nil
 }
 
 func lowerFirst(s string) string {
