@@ -46,6 +46,7 @@ func TestReadRollRefuses(t *testing.T) {
 		"name\n\xff\xfe\xfa":                "save it as CSV UTF-8",
 		"name\n" + strings.Repeat("x", 200): "line 2: a name of more than",
 		"name\nA\x07B\n":                    "line 2: a character that can't be printed",
+		strings.Repeat("A\n", most+1):       "more than 5000 pupils; is it the right file?",
 	} {
 		if _, err := ReadRoll(strings.NewReader(text)); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%.20q: got %v, want %q", text, err, want)
