@@ -358,7 +358,14 @@ func withheld(s solution.Mark, why string) string {
 // byLines gives the marks that lines of working earn; answered says that the last value counts too.
 func (m *marker) byLines(p *Part, g *ground, answered bool) {
 	x := g.x
-	methods, good := distinct(g.methods), distinct(g.good)
+	methods, arms := distinct(g.methods), 0
+	for _, s := range x.scheme {
+		if s.Kind == solution.ForArms || s.Kind == solution.ForForces {
+			arms++
+		}
+	}
+	// Each right line earns its share of the marks for lines that are right throughout.
+	good := min(arms, (arms*distinct(g.good)+x.methods()-1)/max(1, x.methods()))
 	any := len(g.methods) > 0
 	earned := false
 	for _, s := range x.scheme {
@@ -402,6 +409,17 @@ func (m *marker) byLines(p *Part, g *ground, answered bool) {
 		p.AskTeacher = true
 		p.Why = append(p.Why, "the working reaches the right value, the answer given is another; please look")
 	}
+}
+
+// methods is how many lines of a method the scheme wants.
+func (x *partKey) methods() int {
+	n := 0
+	for _, s := range x.scheme {
+		if s.Kind == solution.ForMoments || s.Kind == solution.ForBalance || s.Kind == solution.ForLimit {
+			n++
+		}
+	}
+	return n
 }
 
 // lacking says in plain words what a mark wants.

@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-func near(a, b, tol float64) bool { return math.Abs(a-b) <= tol }
+func within(a, b, tol float64) bool { return math.Abs(a-b) <= tol }
 
 // Worked by hand: six pupils, two parts of 1 and 3 marks.
 //
@@ -29,15 +29,15 @@ func TestItemsByHand(t *testing.T) {
 	}
 	items := Items(pupils)
 	a, b := items[0], items[1]
-	if !near(a.Facility, 4.0/6, 1e-12) || !near(b.Facility, 10.0/18, 1e-12) || !near(b.Mean, 10.0/6, 1e-12) {
+	if !within(a.Facility, 4.0/6, 1e-12) || !within(b.Facility, 10.0/18, 1e-12) || !within(b.Mean, 10.0/6, 1e-12) {
 		t.Errorf("facilities %v, %v", a.Facility, b.Facility)
 	}
-	if !near(a.Discriminates, 1, 1e-12) || !near(b.Discriminates, 5.0/6, 1e-12) {
+	if !within(a.Discriminates, 1, 1e-12) || !within(b.Discriminates, 5.0/6, 1e-12) {
 		t.Errorf("discriminations %v, %v", a.Discriminates, b.Discriminates)
 	}
 	r := 7 / math.Sqrt(88)
 	biserial := (9.0/4 - 1.0/2) / math.Sqrt(22.0/18) * math.Sqrt(4.0/6*2.0/6)
-	if !near(a.Correlation, r, 1e-12) || !near(biserial, r, 1e-12) {
+	if !within(a.Correlation, r, 1e-12) || !within(biserial, r, 1e-12) {
 		t.Errorf("correlation %v, want %v (%v)", a.Correlation, r, biserial)
 	}
 	if a.Full.Count != 4 || b.Full.Count != 2 || a.N != 6 {
@@ -45,13 +45,13 @@ func TestItemsByHand(t *testing.T) {
 	}
 	decided := pupils
 	decided[4][0].Override = &Override{Mark: 1}
-	if got := Items(decided)[0].Facility; !near(got, 5.0/6, 1e-12) {
+	if got := Items(decided)[0].Facility; !within(got, 5.0/6, 1e-12) {
 		t.Errorf("the teacher's mark doesn't count: %v", got)
 	}
 	if got := Items(nil); len(got) != 0 {
 		t.Errorf("of nobody: %v", got)
 	}
-	if got := Items(pupils[:1])[0]; !math.IsNaN(got.Discriminates) || !near(got.Facility, 1, 1e-12) {
+	if got := Items(pupils[:1])[0]; !math.IsNaN(got.Discriminates) || !within(got.Facility, 1, 1e-12) {
 		t.Errorf("of one pupil: %+v", got)
 	}
 }
@@ -62,13 +62,13 @@ func TestItemsByHand(t *testing.T) {
 func TestWilson(t *testing.T) {
 	const z2 = 1.959963984540054 * 1.959963984540054
 	all, none, half := NewRate(10, 10), NewRate(0, 10), NewRate(5, 10)
-	if !near(all.Low, 10/(10+z2), 1e-12) || all.High != 1 || none.Low != 0 || !near(none.High, z2/(10+z2), 1e-12) {
+	if !within(all.Low, 10/(10+z2), 1e-12) || all.High != 1 || none.Low != 0 || !within(none.High, z2/(10+z2), 1e-12) {
 		t.Errorf("all %v, none %v", all, none)
 	}
-	if d := math.Sqrt(z2) / (2 * math.Sqrt(10+z2)); !near(half.High, 0.5+d, 1e-12) || !near(half.Low, 0.5-d, 1e-12) {
+	if d := math.Sqrt(z2) / (2 * math.Sqrt(10+z2)); !within(half.High, 0.5+d, 1e-12) || !within(half.Low, 0.5-d, 1e-12) {
 		t.Errorf("half %v", half)
 	}
-	if r := NewRate(81, 263); !near(r.Low, 0.2553, 5e-5) || !near(r.High, 0.3662, 5e-5) {
+	if r := NewRate(81, 263); !within(r.Low, 0.2553, 5e-5) || !within(r.High, 0.3662, 5e-5) {
 		t.Errorf("81 of 263: %v", r)
 	}
 	if r := NewRate(0, 0); !math.IsNaN(r.Value) || r.Low != 0 || r.High != 1 {
@@ -82,7 +82,7 @@ func TestTallies(t *testing.T) {
 		{{Name: "wrong-edge", Probability: 0.5}, {Name: "radians", Probability: 0.5}},
 		nil,
 	})
-	if len(list) != 2 || list[0].Name != "wrong-edge" || len(list[0].Pupils) != 1 || !near(list[0].Expected, 1.4, 1e-12) || len(list[1].Pupils) != 0 || list[0].Rate.Of != 3 {
+	if len(list) != 2 || list[0].Name != "wrong-edge" || len(list[0].Pupils) != 1 || !within(list[0].Expected, 1.4, 1e-12) || len(list[1].Pupils) != 0 || list[0].Rate.Of != 3 {
 		t.Errorf("%+v", list)
 	}
 }
