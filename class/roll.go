@@ -20,12 +20,12 @@ const (
 	longest = 120
 )
 
-// Numbered makes a list of n pupils called by their numbers.
+// Numbered makes a list of n pupils called by their numbers: 01, 02, …, 99, 100. A pupil's number is the same however
+// long the list is, since what a pupil is given hangs on it.
 func Numbered(n int) []Pupil {
 	pupils := make([]Pupil, n)
-	width := len(fmt.Sprint(n))
 	for i := range pupils {
-		code := fmt.Sprintf("%0*d", max(2, width), i+1)
+		code := fmt.Sprintf("%02d", i+1)
 		pupils[i] = Pupil{Name: "Pupil " + code, Code: code}
 	}
 	return pupils

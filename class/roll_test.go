@@ -38,6 +38,19 @@ func TestReadRoll(t *testing.T) {
 	}
 }
 
+// A class that grows leaves everyone's code as it was.
+func TestCodesStayWhenAClassGrows(t *testing.T) {
+	long := Numbered(100)
+	for n := range long {
+		if short := Numbered(n); !reflect.DeepEqual(short, long[:n]) {
+			t.Errorf("of %d pupils the last is %v, of %d it is %v", n, short[n-1], len(long), long[n-1])
+		}
+	}
+	if got := []string{long[0].Code, long[98].Code, long[99].Code}; !reflect.DeepEqual(got, []string{"01", "99", "100"}) {
+		t.Errorf("codes are %v", got)
+	}
+}
+
 func TestReadRollRefuses(t *testing.T) {
 	for text, want := range map[string]string{
 		"":                                  "no pupils",
