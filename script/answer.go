@@ -30,8 +30,7 @@ func ReadAnswer(text string) Answer {
 		s = strings.ToValidUTF8(s[:longest], "")
 	}
 	s = strings.ToValidUTF8(s, "\ufffd")
-	var buf [64]token
-	list := tokens(s, buf[:0])
+	list := tokens(s, make([]token, 0, min(64, len(s)/2+2)))
 	if len(list) == 0 {
 		return a
 	}
