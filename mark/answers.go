@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"steelyard/answer"
+	"strconv"
 	"strings"
 
 	"steelyard/quantity"
@@ -95,6 +96,10 @@ func (k *Key) judgeAnswer(x *partKey, a script.Answer, own []float64) JudgedAnsw
 		b.Text, b.Direction = a.Text, a.Direction
 		a = b
 	}
+	if note := several(x, &a); note != "" {
+		j.Verdict, j.Note = AnswerNotRead, note
+		return j
+	}
 	slot := x.slots[0]
 	s := &k.Plan.Slots[slot]
 	readings, unitWrong, missing := k.readings(x, &a)
@@ -130,6 +135,12 @@ func (k *Key) judgeAnswer(x *partKey, a script.Answer, own []float64) JudgedAnsw
 	}
 	if found == noFit {
 		j.Verdict, j.Note = AnswerWrong, k.near(x, &a, s.Right)
+		// A place counted from elsewhere, or a letter in a number, is for the teacher to see.
+		j.doubt = !a.HasUnit && a.UnitText != "" || placed(x.Ask) && saysElsewhere(a.Words) ||
+			s.Unit == "N" && strings.Contains(a.Text, "°")
+		if j.doubt && j.Note == "" {
+			j.Note = fmt.Sprintf("“%s” may mean something else", strings.TrimSpace(a.Text))
+		}
 		return j
 	}
 	j.carried = verdict == AnswerCarried
@@ -145,7 +156,7 @@ func (k *Key) judgeAnswer(x *partKey, a script.Answer, own []float64) JudgedAnsw
 	case found == coarse || short && (x.Figures > 0 || k.Policy.FiguresNeeded == Yes):
 		j.Verdict, j.Note = AnswerFigures, fmt.Sprintf("%s is given to too few figures", strings.TrimSpace(a.Text))
 	case unitWrong:
-		j.Verdict, j.Note = AnswerUnit, fmt.Sprintf("the number is right, but %q is no unit of a %s", a.UnitText, k.kind(x))
+		j.Verdict, j.Note = AnswerUnit, fmt.Sprintf("the number is right, but %q is no unit of %s", a.UnitText, k.kind(x))
 	case missing && k.Policy.UnitNeeded != No && (s.Unit != "rad" || k.Policy.UnitNeeded == Yes):
 		j.Verdict, j.Note = AnswerUnit, "the number is right, its unit is missing"
 	default:
@@ -245,7 +256,7 @@ func (k *Key) directed(x *partKey, a *script.Answer, value float64, turned bool)
 	slanted := strings.Contains(x.result.Shown, "°") && x.Ask != question.AskDirection
 	if d == "" && !(slanted && x.stated) {
 		if x.stated {
-			return "the size is right, but its direction is not stated", false, false
+			return "the size is right, but its direction is not stated", false, len(a.Words) > 0
 		}
 		return "", true, false
 	}
@@ -262,13 +273,17 @@ func (k *Key) directed(x *partKey, a *script.Answer, value float64, turned bool)
 func (k *Key) slanting(x *partKey, a *script.Answer) (note string, ok, doubt bool) {
 	list := pieces(a.Text)
 	if len(list) < 2 {
-		return "the size is right, but the angle of its direction is not stated", false, false
+		return "the size is right, but the angle of its direction is not stated", false, strings.Contains(a.Text, "°")
+	}
+	t := strings.ToLower(a.Text)
+	if x.points["up"] && strings.Contains(t, "below") || x.points["down"] && strings.Contains(t, "above") {
+		return "the size is right, but the direction is not", false, false
 	}
 	of := math.Mod(math.Abs(x.result.Direction), math.Pi)
 	if of > math.Pi/2 {
 		of = math.Pi - of
 	}
-	if t := strings.ToLower(a.Text); strings.Contains(t, "vertical") || strings.Contains(t, "of up") {
+	if strings.Contains(t, "vertical") || strings.Contains(t, "of up") {
 		of = math.Pi/2 - of
 	}
 	deg, _ := quantity.UnitNamed("deg")
@@ -491,9 +506,10 @@ func (k *Key) judgeRange(x *partKey, j JudgedAnswer, own []float64) JudgedAnswer
 // pieces reads the numbers of an answer that has several.
 func pieces(text string) []script.Answer {
 	t := text
-	for _, s := range []string{" to ", " and ", " up to ", "–", "—", "..", ";", " - ", " at ", ", ", " acting ", "<"} {
+	for _, s := range []string{" to ", " and ", " up to ", "–", "—", "..", ";", " - ", " at ", ", ", " acting ", "<", ">", "≤", "≥"} {
 		t = strings.ReplaceAll(t, s, "\x00")
 	}
+	t = dashed(t)
 	var list []script.Answer
 	for p := range strings.SplitSeq(t, "\x00") {
 		p = strings.Trim(p, " ()≤=")
@@ -505,6 +521,80 @@ func pieces(text string) []script.Answer {
 		}
 	}
 	return list
+}
+
+// dashed parts a range written with a hyphen: 0.6-3.12 m.
+func dashed(t string) string {
+	for i := 1; i+1 < len(t); i++ {
+		before, after := t[i-1], t[i+1]
+		if t[i] == '-' && (before >= '0' && before <= '9' || before == 'm') && (after >= '0' && after <= '9' || after == '.') {
+			return t[:i] + "\x00" + t[i+1:]
+		}
+	}
+	return t
+}
+
+// several says why an answer that should be one number may be more than one: right plus wrong is for the teacher.
+func several(x *partKey, a *script.Answer) string {
+	for _, w := range a.Words {
+		switch w {
+		case "not", "isn't", "or", "either", "maybe":
+			return "the answer says “" + w + "”"
+		}
+	}
+	if x.Ask == question.AskResultant || strings.Contains(x.result.Shown, "°") || strings.Contains(a.Text, "°") {
+		return ""
+	}
+	clauses := 0
+	var first float64
+	for c := range strings.FieldsFuncSeq(strings.ReplaceAll(a.Text, ", ", ";"), func(r rune) bool { return r == ';' || r == '\n' || r == '&' }) {
+		if b := readAnswer(c); b.Read && !math.IsNaN(b.Value) {
+			if clauses++; clauses == 1 {
+				first = b.Value
+			} else if b.Value != first {
+				return "there is more than one number"
+			}
+		}
+	}
+	text := a.Text
+	if i := strings.LastIndexAny(text, "=≈"); i >= 0 {
+		text = text[i:]
+	}
+	// A number, then letters that are no power of ten, then a number again: 570 N 600 N, 4 m 5 cm. Or a fraction
+	// that was not worked out.
+	digit, letters := false, false
+	for i := 0; i < len(text); i++ {
+		switch c := text[i]; {
+		case c >= '0' && c <= '9':
+			if letters {
+				return "there is more than one number"
+			}
+			digit = true
+		case digit && (c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z') && c != 'x' && c != 'X' && c != 'e' && c != 'E' && c != 's':
+			letters = true
+		case digit && c == '/' && i+1 < len(text) && text[i+1] >= '0' && text[i+1] <= '9' && fraction(text, i, a.Value):
+			return "the fraction could not be read"
+		case c == '^', c == '*':
+			letters = false
+		}
+	}
+	return ""
+}
+
+// fraction reports whether what was read is only the number before the stroke at i.
+func fraction(text string, i int, value float64) bool {
+	from := i
+	for from > 0 && (text[from-1] >= '0' && text[from-1] <= '9' || text[from-1] == '.') {
+		from--
+	}
+	top, err := strconv.ParseFloat(text[from:i], 64)
+	return err == nil && top == value
+}
+
+// saysElsewhere reports whether a place is said to be counted from somewhere.
+func saysElsewhere(words []string) bool {
+	_, rest, ok := strings.Cut(strings.Join(words, " ")+" ", "from ")
+	return ok && !strings.Contains(rest, "left")
 }
 
 // judgeOther is for answers that are no single number: a force with what is not fixed, a centre of mass with two

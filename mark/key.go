@@ -119,7 +119,8 @@ func (k *Key) newPart(i int) partKey {
 	case question.AskForceOn:
 		x.stated = true
 	}
-	x.stated = x.stated || x.against || strings.Contains(strings.ToLower(x.Text), "direction")
+	text := strings.ToLower(x.Text)
+	x.stated = x.stated || x.against || strings.Contains(text, "direction") || x.Ask == question.AskForce && strings.Contains(text, "angle")
 	if len(x.points) == 0 {
 		x.stated = false
 	}
