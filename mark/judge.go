@@ -1,4 +1,559 @@
 package mark
 
+import (
+	"math"
+
+	"steelyard/answer"
+	"steelyard/quantity"
+	"steelyard/question"
+	"steelyard/script"
+	"steelyard/slip"
+	"steelyard/statics"
+)
+
 // A judge knows the equilibrium of a question's bodies, to hold lines of working against it.
-type judge struct{}
+//
+// A line is right if it holds at the true values and follows from the equations of equilibrium: as a linear
+// condition on the forces and places that it names, it must be a combination of the true ones (to first order,
+// at the true values). So any pivot, any direction, any arrangement and any mixture counts.
+type judge struct {
+	main  *scene
+	limit map[string][]*scene // by part
+}
+
+// newJudge makes the arrangements ready.
+func newJudge(a *answer.Answers) *judge {
+	j := &judge{limit: map[string][]*scene{}}
+	reactions := a.Solution.Reactions
+	if a.State == statics.NoEquilibrium || a.State == statics.NotFixed {
+		reactions = nil
+	}
+	j.main = newScene(a.Layout, reactions, a.Forces)
+	for i := range a.Results {
+		r := &a.Results[i]
+		for _, l := range []*answer.Layout{r.Layout, r.Other} {
+			if l == nil || l == a.Layout {
+				continue
+			}
+			sol, err := statics.Solve(&l.System)
+			if err != nil || sol.State == statics.NoEquilibrium || sol.State == statics.NotFixed {
+				continue
+			}
+			s := newScene(l, sol.Reactions, nil)
+			s.limit = true
+			j.limit[r.Part.Name] = append(j.limit[r.Part.Name], s)
+		}
+	}
+	return j
+}
+
+// theJudge is the key's judge.
+func (k *Key) theJudge() *judge {
+	if k.judge != nil {
+		return k.judge
+	}
+	return newJudge(k.Answers)
+}
+
+// scenes lists the arrangements that working of a part may be about.
+func (j *judge) scenes(part *question.Part) []*scene {
+	if part == nil {
+		return []*scene{j.main}
+	}
+	return append(append([]*scene(nil), j.limit[part.Name]...), j.main)
+}
+
+// Judge holds lines of working against the mechanics of the question, one after another; part says what the
+// working is for, found the pupil's earlier values by name (see Sought), in SI units.
+//
+// A line that could not be read, or whose names could mean nothing in the question, is never wrong.
+func (k *Key) Judge(part *question.Part, lines []script.Line, found map[string]float64) []Judged {
+	j := k.theJudge()
+	w := &working{k: k, part: part, own: map[string]float64{}, places: j.scenes(part)}
+	w.bound = make([]map[int]meaning, len(w.places))
+	for name, v := range found {
+		if !w.truly(name, v) {
+			w.own[name] = v
+		}
+	}
+	out := make([]Judged, len(lines))
+	for i := range lines {
+		if a := lines[i].About; a != "" {
+			w.about = a
+		}
+		out[i] = w.judge(&lines[i])
+		w.remember(&out[i])
+		w.last = out[i].Means
+	}
+	return out
+}
+
+// Ambiguous lists the names in some working that could mean several things in the question, in words for the
+// teacher: what was taken, and what else it could be.
+func (k *Key) Ambiguous(part *question.Part, lines []script.Line, found map[string]float64) []string {
+	j := k.theJudge()
+	w := &working{k: k, part: part, own: map[string]float64{}, places: j.scenes(part)}
+	w.bound = make([]map[int]meaning, len(w.places))
+	for i := range lines {
+		if a := lines[i].About; a != "" {
+			w.about = a
+		}
+		w.judge(&lines[i])
+	}
+	return w.doubts
+}
+
+// working is the state of judging one piece of working.
+type working struct {
+	k      *Key
+	part   *question.Part
+	places []*scene
+	about  string
+	names  nameList
+	bound  []map[int]meaning // by scene: what names have turned out to mean
+	own    map[string]float64
+	forms  []form
+	c      compiled
+	doubts []string
+	last   string // what the line before was about
+	retry  *trial
+	seen   []meaningsOf
+}
+
+type meaningsOf struct {
+	scene, name int
+	about       string
+	list        []meaning
+}
+
+// meanings lists what a name may mean, from memory where it was met before.
+func (w *working) meanings(scene, name int) []meaning {
+	for i := range w.seen {
+		if m := &w.seen[i]; m.scene == scene && m.name == name && m.about == w.about {
+			return m.list
+		}
+	}
+	list := w.places[scene].meanings(w.names.texts[name], w.part, w.about)
+	w.seen = append(w.seen, meaningsOf{scene, name, w.about, list})
+	return list
+}
+
+// truly reports whether a value is the true one of that name.
+func (w *working) truly(key string, v float64) bool {
+	for _, s := range w.places {
+		if t, ok := s.value(key); ok && near(v, t) {
+			return true
+		}
+	}
+	return false
+}
+
+// value is the true value kept under a key.
+func (s *scene) value(key string) (float64, bool) {
+	for i := range s.cols {
+		if s.key(i) == key {
+			return s.cols[i].value, true
+		}
+		if c := &s.cols[i]; c.kind == weightOf && c.name+" mass" == key {
+			return c.value / s.l.Field, true
+		}
+	}
+	if x, y := s.column(acrossOf, key), s.column(uprightOf, key); x >= 0 && y >= 0 {
+		return math.Hypot(s.cols[x].value, s.cols[y].value), true
+	}
+	if x, y := s.column(frictionOf, key), s.column(normalOf, key); x >= 0 && y >= 0 {
+		return math.Hypot(s.cols[x].value, s.cols[y].value), true
+	}
+	return 0, false
+}
+
+// near reports whether v counts as t in marking, whatever its sign.
+func near(v, t float64) bool {
+	v, t = math.Abs(v), math.Abs(t)
+	return math.Abs(v-t) <= slip.Tolerance*max(v, t)
+}
+
+// agrees reports whether a typed number is a rounded form of t, or as near to it as marking allows. One figure
+// is too few to round to.
+func agrees(q *quantity.Quantity, v, t float64) bool {
+	d := math.Abs(v - t)
+	if d <= slip.Tolerance*math.Abs(t) {
+		return true
+	}
+	return q.Figures >= 2 && d <= half(q)*(1+1e-9) && d <= 0.05*math.Abs(t)
+}
+
+// A trial is how a line came out with one choice of meanings.
+type trial struct {
+	scene  int
+	chosen []meaning // by number of the name in the line
+	names  []int
+	links  []link
+	holds  int
+	sound  bool
+}
+
+// A link joins two neighbouring sides of a line.
+type link struct {
+	arithmetic bool // no names on either side
+	holds      bool
+	carried    bool
+	total      bool // one side is a total that the pupil names
+	residual   float64
+	slack      float64
+	grad       []float64 // by column
+	sound      bool      // the structure is that of the true equations
+	cancel     bool      // it holds only because slips cancel
+}
+
+// judge judges one line.
+func (w *working) judge(l *script.Line) Judged {
+	j := Judged{Line: *l, Verdict: Statement, Value: math.NaN()}
+	switch l.Kind {
+	case script.NotRead:
+		j.Verdict = NotRead
+		return j
+	case script.Statement:
+		return j
+	}
+	w.c.reset()
+	var nameIDs []int
+	for i := range l.Sides {
+		w.c.sides = append(w.c.sides, w.c.add(&l.Sides[i], &w.names, false, false))
+	}
+	for i := range w.c.leaves {
+		if n := w.c.leaves[i].name; n >= 0 && !contains(nameIDs, n) {
+			nameIDs = append(nameIDs, n)
+		}
+	}
+	if len(nameIDs) > 6 {
+		j.Verdict = NotRead
+		j.Off = "too many names in one line"
+		return j
+	}
+	if l.Kind == script.Value {
+		return w.lone(l, j)
+	}
+	if len(nameIDs) == 0 {
+		return w.arithmetic(l, j)
+	}
+	best, unclear := w.tryAll(l, nameIDs)
+	if unclear != "" {
+		j.Verdict, j.Off = NotRead, "it is not clear what “"+unclear+"” stands for"
+		return j
+	}
+	if best == nil {
+		j.Verdict = Statement
+		j.Means = "not judged: nothing here fixes the forces"
+		return j
+	}
+	return w.conclude(l, j, best)
+}
+
+func contains(list []int, x int) bool {
+	for _, y := range list {
+		if x == y {
+			return true
+		}
+	}
+	return false
+}
+
+// tryAll tries the meanings of the line's names, in every arrangement, until the line is right. It names the
+// name that can mean nothing.
+func (w *working) tryAll(l *script.Line, ids []int) (best *trial, unclear string) {
+	var first *trial
+	fixed := false
+	for si, s := range w.places {
+		if !s.fixed {
+			continue
+		}
+		fixed = true
+		lists := make([][]meaning, len(ids))
+		missing := ""
+		for i, id := range ids {
+			if m, ok := w.bound[si][id]; ok {
+				lists[i] = []meaning{m}
+				continue
+			}
+			lists[i] = w.meanings(si, id)
+			if len(lists[i]) == 0 {
+				missing = w.names.texts[id]
+			}
+		}
+		if missing != "" {
+			unclear = missing
+			continue
+		}
+		for mode := range 2 {
+			if mode == 1 && !w.mixed(l) {
+				break
+			}
+			t := w.combine(l, si, ids, lists, mode)
+			if t != nil && t.sound {
+				w.bind(si, t, lists)
+				return t, ""
+			}
+			if t != nil && mode == 0 && (first == nil || t.holds > first.holds) {
+				first = t
+			}
+		}
+		// A name bound before may be used for something else now.
+		rebound := false
+		for i, id := range ids {
+			if _, ok := w.bound[si][id]; ok {
+				if list := w.meanings(si, id); len(list) > 1 {
+					lists[i], rebound = list, true
+				}
+			}
+		}
+		if rebound {
+			if t := w.combine(l, si, ids, lists, 0); t != nil && t.sound {
+				return t, ""
+			}
+		}
+	}
+	if first == nil && !fixed {
+		return nil, ""
+	}
+	if first == nil {
+		if unclear == "" {
+			return nil, ""
+		}
+		return nil, unclear
+	}
+	return first, ""
+}
+
+// mixed reports whether numbers with a unit other than the SI's stand beside bare numbers.
+func (w *working) mixed(l *script.Line) bool {
+	powered, bare := false, false
+	for i := range w.c.leaves {
+		if lf := &w.c.leaves[i]; lf.name < 0 {
+			u := lf.e.Quantity.Unit
+			powered = powered || u.Dimension == quantity.Length && u.Power != 0
+			bare = bare || u == quantity.Unit{}
+		}
+	}
+	last := &l.Sides[len(l.Sides)-1]
+	return powered && bare && (last.Op != script.Number || l.Sides[0].Op != script.Name)
+}
+
+// combine tries combinations of meanings, the likeliest first, and returns the first that is right, or else the
+// first of all.
+func (w *working) combine(l *script.Line, si int, ids []int, lists [][]meaning, mode int) *trial {
+	s := w.places[si]
+	w.numbers(s, mode)
+	pick := make([]int, len(ids))
+	var first *trial
+	for range 60 {
+		chosen := make([]meaning, len(ids))
+		for i := range ids {
+			chosen[i] = lists[i][pick[i]]
+		}
+		t := w.try(l, si, ids, chosen)
+		if t.sound {
+			return t
+		}
+		if first == nil || t.holds > first.holds && t.holds > 0 {
+			first = t
+		}
+		k := len(pick) - 1
+		for k >= 0 {
+			if pick[k]++; pick[k] < len(lists[k]) {
+				break
+			}
+			pick[k] = 0
+			k--
+		}
+		if k < 0 {
+			break
+		}
+	}
+	return first
+}
+
+// bind keeps what the names of a right line have turned out to mean, and notes those that could be several things.
+func (w *working) bind(si int, t *trial, lists [][]meaning) {
+	if w.bound[si] == nil {
+		w.bound[si] = map[int]meaning{}
+	}
+	for i, id := range t.names {
+		if _, ok := w.bound[si][id]; ok {
+			continue
+		}
+		w.bound[si][id] = t.chosen[i]
+		if others := distinctKeys(lists[i], t.chosen[i].key); others != "" {
+			w.doubts = append(w.doubts, "“"+w.names.texts[id]+"” was taken for "+t.chosen[i].words+"; it could also be "+others)
+		}
+	}
+}
+
+// distinctKeys lists in words the other things that a name could be.
+func distinctKeys(list []meaning, key string) string {
+	out := ""
+	seen := map[string]bool{key: true}
+	for i := range list {
+		if k := list[i].key; !seen[k] {
+			seen[k] = true
+			if out != "" {
+				out += " or "
+			}
+			out += list[i].words
+		}
+	}
+	return out
+}
+
+// numbers finds what each typed number is in a scene: a force or a mass of the question, a length, or rounded.
+func (w *working) numbers(s *scene, mode int) {
+	for i := range w.c.leaves {
+		lf := &w.c.leaves[i]
+		if lf.name >= 0 {
+			continue
+		}
+		q := &lf.e.Quantity
+		v := si(q)
+		if mode == 1 {
+			v = q.Value
+		}
+		lf.value, lf.typed, lf.col, lf.col2, lf.per, lf.slack, lf.exact, lf.own = v, v, -1, -1, 0, 0, false, false
+		if lf.exponent || v == 0 || q.Figures == 0 {
+			lf.exact = true
+			continue
+		}
+		s.recognise(lf, q, v)
+	}
+}
+
+// recognise finds what a number is.
+func (s *scene) recognise(lf *leaf, q *quantity.Quantity, v float64) {
+	none := q.Unit == quantity.Unit{}
+	d := q.Unit.Dimension
+	size := math.Abs(v)
+	if d == quantity.Angle {
+		for _, a := range s.degrees {
+			if math.Abs(a-size) < 1e-9 || math.Abs(90-a-size) < 1e-9 {
+				lf.exact = true
+				return
+			}
+		}
+	}
+	if none || d == quantity.Length {
+		for _, x := range s.lengths {
+			if x == size || math.Abs(x-size) <= 1e-9*x || none && math.Abs(x*s.perLength()-size) <= 1e-9*size {
+				lf.exact = true
+				break
+			}
+		}
+	}
+	if none || d == quantity.Force || d == quantity.Mass {
+		col, per, count := -1, 0.0, 0
+		for i := range s.cols {
+			c := &s.cols[i]
+			if !c.isForce() || c.kind == turnOf || !c.known || c.value == 0 {
+				continue
+			}
+			if d != quantity.Mass {
+				for _, k := range [2]float64{1, s.perForce()} {
+					if math.Abs(c.value*k-size) <= 1e-9*size {
+						col, per = i, k
+						count++
+						break
+					}
+					if k == s.perForce() || !none {
+						break
+					}
+				}
+			}
+			if c.mass != 0 && d != quantity.Force {
+				for _, k := range [2]float64{1, s.perMass()} {
+					if math.Abs(c.mass*k-size) <= 1e-9*size {
+						col, per = i, c.mass*k/c.value
+						count++
+						break
+					}
+					if !none {
+						break
+					}
+				}
+			}
+		}
+		if count == 1 {
+			lf.col, lf.per = col, per
+			if v < 0 {
+				lf.per = -per
+			}
+			if none && (lf.exact || s.isLength(size/100) || s.isLength(size/1000)) {
+				lf.own = true // a length has this value too: not certain
+			}
+			lf.exact = true
+			return
+		}
+		if count > 1 {
+			lf.exact = true
+			return
+		}
+	}
+	if lf.exact {
+		return
+	}
+	if none || d == quantity.Force || d == quantity.Number {
+		// A force that was found, rounded.
+		col, count := -1, 0
+		for i := range s.cols {
+			c := &s.cols[i]
+			if !c.isForce() || c.kind == turnOf || c.value == 0 {
+				continue
+			}
+			if agrees(q, size, math.Abs(c.value)) {
+				col = i
+				count++
+			}
+		}
+		if count == 1 && !(none && s.isLength(size)) {
+			lf.col, lf.per = col, 1
+			lf.value = math.Copysign(math.Abs(s.cols[col].value), v)
+			if (lf.value < 0) != (s.cols[col].value < 0) {
+				lf.per = -1
+			}
+			return
+		}
+	}
+	if none {
+		for _, t := range s.trigs {
+			if q.Figures >= 2 && math.Abs(t-size) <= half(q)*(1+1e-9) {
+				lf.slack = math.Abs(t-size) * 1.0001
+				return
+			}
+		}
+		for _, known := range [...]float64{s.l.Field} {
+			if math.Abs(known-size) <= 1e-9*size {
+				lf.exact = true
+				return
+			}
+		}
+		if q.Decimals == 0 && size < 10 {
+			lf.exact = true // a count: two supports, half of
+			return
+		}
+	}
+	if q.Digits == "9.8" && s.l.Field == 9.81 || q.Digits == "9.81" && s.l.Field == 9.8 {
+		lf.slack = math.Abs(s.l.Field - size)
+		return
+	}
+	lf.slack = min(half(q), 0.005*size)
+}
+
+func (s *scene) perLength() float64 { return math.Pow10(-s.unit[quantity.Length].Power) }
+func (s *scene) perForce() float64  { return math.Pow10(-s.unit[quantity.Force].Power) }
+func (s *scene) perMass() float64   { return math.Pow10(-s.unit[quantity.Mass].Power) }
+
+func (s *scene) isLength(v float64) bool {
+	for _, x := range s.lengths {
+		if math.Abs(x-v) <= 1e-9*x {
+			return true
+		}
+	}
+	return false
+}
