@@ -47,7 +47,7 @@ func NoteOf(r *Result) Note {
 		p := &r.Parts[i]
 		n.Parts = append(n.Parts, NotePart{p.Part, p.Score(), p.Of})
 		if o := p.Override; o != nil {
-			n.Decided = append(n.Decided, fmt.Sprintf("Part %s: %s. %s", p.Part, plural(o.Mark, "mark", "marks"), sentence(o.Reason)))
+			n.Decided = append(n.Decided, fmt.Sprintf("Part %s: %s. %s", p.Part, plural(o.Mark, "mark", "marks"), sentence(clip(o.Reason, 160))))
 		}
 		if Asked(p) {
 			n.Waiting = append(n.Waiting, p.Part)

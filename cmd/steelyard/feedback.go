@@ -56,7 +56,7 @@ func feedbackOf(title string, n class.Note) sheet.Report {
 		marks = append(marks, fmt.Sprintf("part %s: %d of %d", p.Name, p.Marks, p.Of))
 	}
 	put(sheet.Heading{Text: "Marks"}, sheet.Words{Text: fmt.Sprintf("%s. Together %d of %d.", upper(strings.Join(marks, ", ")), n.Marks, n.Of)})
-	if n.Think != "" {
+	if n.Think != "" && len(n.Decided) < 3 { // else the page is full
 		put(sheet.Heading{Text: "Your reply"}, sheet.Room{Lines: 5})
 	}
 	return r

@@ -105,15 +105,16 @@ func (s streams) earlier(in handIn) (*class.Earlier, error) {
 type bankKey struct {
 	name     string
 	question *question.Question
+	level    bool // that of the question that it follows
 	key      *mark.Key
 }
 
 // A shelf is the questions of the bank that may follow a question: in another scene, with numbers that can vary.
 type shelf []bankKey
 
-// openShelf reads the bank: questions of q's level, or all if there are none of it.
+// openShelf reads the bank; questions of q's level come first.
 func openShelf(q *question.Question) (shelf, error) {
-	var all, level shelf
+	var level, other shelf
 	for _, name := range familyNames() {
 		text, err := bank.Files.ReadFile(name + ".moments")
 		if err != nil {
@@ -123,29 +124,39 @@ func openShelf(q *question.Question) (shelf, error) {
 		if err != nil {
 			return nil, err
 		}
-		if f.Title == q.Title || len(f.Vary) == 0 {
+		switch {
+		case f.Title == q.Title || len(f.Vary) == 0:
+		case f.Level == q.Level:
+			level = append(level, bankKey{name: name, question: f, level: true})
+		default:
+			other = append(other, bankKey{name: name, question: f})
+		}
+	}
+	return append(level, other...), nil
+}
+
+// fit lists the questions that are meant to show one of the slips: of the level asked for, or else of any.
+func (h shelf) fit(slips []string) []int {
+	var level, all []int
+	for i := range h {
+		if !slices.ContainsFunc(slips, func(s string) bool { return slices.Contains(h[i].question.Traps, s) }) {
 			continue
 		}
-		if all = append(all, bankKey{name: name, question: f}); f.Level == q.Level {
-			level = append(level, bankKey{name: name, question: f})
+		if all = append(all, i); h[i].level {
+			level = append(level, i)
 		}
 	}
 	if len(level) > 0 {
-		return level, nil
+		return level
 	}
-	return all, nil
+	return all
 }
 
 // next is the question whose answers are expected to tell most about which of the hypotheses left holds, of those
 // that are meant to show one of the slips; and which part of what is open they are expected to settle. The name
 // is "" if none tells anything.
 func (h shelf) next(left []mark.Suspect, slips []string) (name string, settles float64, err error) {
-	var fit []int
-	for i := range h {
-		if slices.ContainsFunc(slips, func(s string) bool { return slices.Contains(h[i].question.Traps, s) }) {
-			fit = append(fit, i)
-		}
-	}
+	fit := h.fit(slips)
 	faults := make([]error, len(fit))
 	var wait sync.WaitGroup
 	free := make(chan struct{}, runtime.GOMAXPROCS(0))

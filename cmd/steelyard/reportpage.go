@@ -9,6 +9,7 @@ import (
 	"steelyard/chart"
 	"steelyard/class"
 	"steelyard/draw"
+	"steelyard/mark"
 	"steelyard/sheet"
 )
 
@@ -184,11 +185,7 @@ func (m *markedClass) groupPieces(p *class.Picture) ([]sheet.Piece, error) {
 			out = append(out, sheet.Words{Text: "That is more than half of the class: take it up with everybody.", Bold: true})
 		}
 		out = append(out, sheet.Words{Text: "Their working suggests: " + titles(g.Slips) + "."}, sheet.List{Items: g.Cause.Plan})
-		all := slices.Concat(g.Who, g.Then)
-		left := together(m.results, func(name string) bool {
-			return slices.ContainsFunc(all, func(w class.Suspicion) bool { return w.Pupil == name })
-		})
-		name, _, err := bank.next(left, g.Slips)
+		name, _, err := bank.next(afterwards(g.Slips), g.Slips)
 		if err != nil {
 			return nil, err
 		}
@@ -219,6 +216,15 @@ func (m *markedClass) groupPieces(p *class.Picture) ([]sheet.Piece, error) {
 		out = append(out, sheet.Words{Text: fmt.Sprintf("Of the bank's questions, %s would tell most: its answers are expected to settle %.0f %% of what is open.", name, 100*settles)})
 	}
 	return out, nil
+}
+
+// afterwards is what is open about a group once it has been taught: one of its slips is still made, or none.
+func afterwards(slips []string) []mark.Suspect {
+	left := []mark.Suspect{{Name: mark.NoSlip, Probability: 0.5}}
+	for _, s := range slips {
+		left = append(left, mark.Suspect{Name: s, Probability: 0.5 / float64(len(slips))})
+	}
+	return left
 }
 
 func lowerFirst(s string) string {
