@@ -59,7 +59,6 @@ func (c *Case) Name() string {
 // two describes a level body on two supports that push or pull straight up or down.
 type two struct {
 	p, q int // forces of the main arrangement, from left to right
-	body int
 }
 
 // A part is what a plan knows of one part.

@@ -54,11 +54,6 @@ func onSlanting(p *Plan) []int {
 	})
 }
 
-// onAnything is every weight, load and support: what can come into the balance of forces or have an arm.
-func onAnything(p *Plan) []int {
-	return p.which(func(f *force) bool { return f.Kind != solution.Turn })
-}
-
 // onPairs is the force of every support whose other force of the pair is asked for.
 func onPairs(p *Plan) []int {
 	return p.which(func(f *force) bool {

@@ -5,6 +5,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/formula"
+	"steelyard/question"
 )
 
 // names writes the symbols of unknowns as pieces.
@@ -79,6 +80,25 @@ func bothOrAll(n int) string {
 	return "all"
 }
 
+// onBodies reports whether the pivot of an equation lies on one of its bodies: on a bar's length, within the
+// outline of a block, anywhere on a frame.
+func (w *worker) onBodies(e *Equation) bool {
+	for _, i := range e.Bodies {
+		b := &w.s.l.Bodies[i]
+		if b.Shape == question.Frame {
+			return true
+		}
+		along := b.Distance(e.Pivot.At)
+		slack := 1e-9 * (1 + b.Length)
+		foot := b.At(along)
+		off := math.Hypot(e.Pivot.At.X-foot.X, e.Pivot.At.Y-foot.Y)
+		if along >= -slack && along <= b.Length+slack && off <= b.Height+slack {
+			return true
+		}
+	}
+	return false
+}
+
 // passingWords says which known forces drop out at a pivot.
 func (w *worker) passingWords(e *Equation) []Piece {
 	var parts [][]Piece
@@ -88,6 +108,9 @@ func (w *worker) passingWords(e *Equation) []Piece {
 		}
 	}
 	if len(parts) == 0 {
+		if !w.onBodies(e) {
+			return say("it is a point in the plane, on none of the bodies, ")
+		}
 		return say("it is a point on the body, ")
 	}
 	if len(parts) == 1 {

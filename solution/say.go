@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"steelyard/answer"
 	"steelyard/formula"
@@ -78,9 +80,6 @@ func way(v statics.Vec, figures int) string {
 	}
 	return ""
 }
-
-// lineOf names a force for its line of action.
-func (s *scene) lineOf(f *Force) string { return strings.TrimPrefix(f.Words, "the force at ") }
 
 // sense says which way a turn goes.
 func sense(turn int) string {
@@ -230,13 +229,11 @@ func joinSemi(list [][]Piece) []Piece {
 
 // capital begins a sentence.
 func capital(s string) string {
-	for i, r := range s {
-		if i > 0 {
-			break
-		}
-		return strings.ToUpper(string(r)) + s[len(string(r)):]
+	r, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
+		return s
 	}
-	return s
+	return string(unicode.ToUpper(r)) + s[size:]
 }
 
 // plural says "one unknown", "two unknowns".
