@@ -103,7 +103,7 @@ same steps, of the same kind. "Slips" counts each slip for every force that it c
 that no numbers part; "not here" what the family's ranges are too narrow for.
 
 Written by the tests of package variant (STEELYARD_FULL=1 go test ./variant -run SimulatedPupils -update), %d pupils a
-family and slip.
+family and slip (20 where limits are searched for, which takes longer).
 
 | family | slips | same by nature | not here | tells, random | tells, chosen | clear sheets, random | clear sheets, chosen | whole sheets, random | whole sheets, chosen |
 | --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: |
