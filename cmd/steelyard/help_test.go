@@ -23,7 +23,15 @@ func TestExamplesInHelpRun(t *testing.T) {
 		t.Fatal(err)
 	}
 	files := map[string]string{"bridge.moments": string(bridge), "ladder.moments": string(ladder), "10b.csv": "name,code\nIlse Hart,h1\nOmar Quist,q7\n"}
-	commands := []string{"solve", "explain", "draw", "print", "tidy", "slips", "check", "vary", "version",
+	for name, text := range map[string]string{ // two pupils whose numbers are the README's
+		"answers.csv": "pupil,part,answer,working\nh1,a,524 N,\nq7,a,425 N,\"850 / 2\"\n", "answers2.csv": "pupil,part,answer\nh1,a,425 N\n",
+		"override.csv": "pupil,part,mark,reason\nh1,a,2,the sketch shows it\n", "marks1.csv": "pupil,part,marks,of\nh1,a,2,3\n",
+		"set1/key.csv": "code,name\nh1,Ilse Hart\nq7,Omar Quist\n", "set2/key.csv": "code,name\nh1,Ilse Hart\n",
+		"set1/questions/h1.moments": string(bridge), "set1/questions/q7.moments": string(bridge), "set2/questions/h1.moments": string(bridge),
+	} {
+		files[name] = text
+	}
+	commands := []string{"mark", "report", "solve", "explain", "draw", "print", "tidy", "slips", "check", "vary", "version",
 		"bank", "bank list", "bank show", "bank copy", "bank gallery"}
 	// Those that read answers of pupils have their examples followed in their own tests.
 	for _, m := range regexp.MustCompile(`(?m)^  ([a-z]+(?: [a-z]+)?)  +[A-Z]`).FindAllStringSubmatch(help(t, nil), -1) {
@@ -70,6 +78,9 @@ func help(t *testing.T, command []string) string {
 func follow(t *testing.T, example string, files map[string]string) {
 	t.Chdir(t.TempDir())
 	for name, text := range files {
+		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
+			t.Fatal(err)
+		}
 		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
