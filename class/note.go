@@ -64,13 +64,18 @@ func good(parts []mark.Part) []string {
 	var full []string
 	var lines []string
 	said := map[string]bool{}
-	wrote := ""
+	wrote, carried := "", 0
 	for i := range parts {
 		p := &parts[i]
 		if wrote == "" && !blank(p) {
 			wrote = p.Part
 		}
 		if p.Score() == p.Of && p.Of > 0 {
+			if p.Answer.Verdict == mark.AnswerCarried {
+				lines = append(lines, fmt.Sprintf("In part %s you went on rightly with your own value from before.", p.Part))
+				carried++
+				continue
+			}
 			full = append(full, p.Part)
 			continue
 		}
@@ -94,7 +99,7 @@ func good(parts []mark.Part) []string {
 	}
 	var out []string
 	switch {
-	case len(parts) > 1 && len(full) == len(parts):
+	case len(parts) > 1 && len(full)+carried == len(parts):
 		return []string{"All of it is right. Well done."}
 	case len(full) == 1:
 		out = []string{fmt.Sprintf("Part %s is right.", full[0])}

@@ -15,8 +15,8 @@ const pageStyle = `body{font:1.05rem/1.5 system-ui,"Liberation Sans",Arial,sans-
 h1{font-size:1.6rem;line-height:1.25;margin:1.6rem 0 .2rem}h2{font-size:1.2rem;margin:1.8rem 0 .4rem}
 article>h2{font-size:1.4rem;margin-top:2.4rem}h3{font-size:1.1rem;margin:1.5rem 0 .3rem}
 .kind{color:#444;margin:0 0 1rem}blockquote{margin:.6rem 0;padding:.2rem 0 .2rem .9rem;border-left:.25rem solid #5c5c5c;white-space:pre-wrap;overflow-wrap:anywhere}
-.wide{overflow-x:auto}table{border-collapse:collapse;width:100%;margin:.6rem 0}th,td{text-align:left;vertical-align:top;padding:.3rem .8rem .3rem 0;border-top:1px solid #8a8a8a;overflow-wrap:anywhere}
-thead th{border-top:2px solid #5c5c5c}tbody th{font-weight:normal}svg{max-width:100%;height:auto}.keep{white-space:nowrap}
+.wide{overflow-x:auto}table{border-collapse:collapse;width:100%;margin:.6rem 0}th,td{text-align:left;vertical-align:top;padding:.3rem .8rem .3rem 0;border-top:1px solid #8a8a8a}td{overflow-wrap:anywhere}
+thead th{border-top:2px solid #5c5c5c}.room{border:1px solid #8a8a8a;margin:.6rem 0}tbody th{font-weight:normal}svg{max-width:100%;height:auto}.keep{white-space:nowrap}
 footer{border-top:1px solid #8a8a8a;margin-top:2rem;font-size:.9rem;color:#444}a{color:#0b3c7d}
 figure{margin:.6rem 0}article+article{margin-top:3rem;border-top:3px solid #5c5c5c}
 @media print{body{max-width:none;padding:0;font-size:11pt}article{break-before:page;border:0!important;margin:0!important}h2{break-after:avoid}nav{display:none}tr,svg,blockquote{break-inside:avoid}}`
@@ -118,6 +118,8 @@ func (w *page) piece(p Piece) {
 		own := *pic
 		own.ID = fmt.Sprintf("c%d", w.pictures)
 		w.f("<figure>\n%s</figure>\n", draw.SVG(&own))
+	case Room:
+		w.f("<div class=\"room\" style=\"height:%dem\"></div>\n", 2*p.Lines)
 	case Solved:
 		if p.Item.Solution != nil {
 			w.f("<section>\n%s</section>\n", solution.HTML(p.Item.Solution, min(w.level+1, 5)))

@@ -40,7 +40,7 @@ type (
 	}
 	// A Picture is a chart or a drawing, drawn for the page that it comes onto.
 	Picture struct{ Draw func(Drawing) *draw.Picture }
-	// Room is lines to write on; a browser's page has none.
+	// Room is lines to write on; on a browser's page it is a box, of use once that is printed.
 	Room struct{ Lines int }
 	// A Solved is a question with its worked solution.
 	Solved struct{ Item *Item }
