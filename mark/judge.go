@@ -28,7 +28,7 @@ func newJudge(a *answer.Answers) *judge {
 	if a.State == statics.NoEquilibrium || a.State == statics.NotFixed {
 		reactions = nil
 	}
-	j.main = newScene(a.Layout, reactions, a.Forces)
+	j.main = newScene(a.Layout, reactions)
 	for i := range a.Results {
 		r := &a.Results[i]
 		for _, l := range []*answer.Layout{r.Layout, r.Other} {
@@ -39,7 +39,7 @@ func newJudge(a *answer.Answers) *judge {
 			if err != nil || sol.State == statics.NoEquilibrium || sol.State == statics.NotFixed {
 				continue
 			}
-			s := newScene(l, sol.Reactions, nil)
+			s := newScene(l, sol.Reactions)
 			s.limit = true
 			j.limit[r.Part.Name] = append(j.limit[r.Part.Name], s)
 		}
@@ -117,7 +117,9 @@ type working struct {
 	doubts []string
 	last   string // what the line before was about
 	retry  *trial
-	seen   []meaningsOf
+	// guessed: some number of the line was taken for a force that was found.
+	guessed bool
+	seen    []meaningsOf
 }
 
 type meaningsOf struct {
@@ -186,6 +188,7 @@ func agrees(q *quantity.Quantity, v, t float64) bool {
 // A trial is how a line came out with one choice of meanings.
 type trial struct {
 	scene  int
+	mode   int
 	chosen []meaning // by number of the name in the line
 	names  []int
 	links  []link
@@ -285,16 +288,16 @@ func (w *working) tryAll(l *script.Line, ids []int) (best *trial, unclear string
 			unclear = missing
 			continue
 		}
-		for mode := range 2 {
-			if mode == 1 && !w.mixed(l) {
-				break
+		for mode := range modes {
+			if mode == unitless && !w.mixed(l) || mode == literal && !w.guessed {
+				continue
 			}
 			t := w.combine(l, si, ids, lists, mode)
 			if t != nil && t.sound {
 				w.bind(si, t, lists)
 				return t, ""
 			}
-			if t != nil && mode == 0 && (first == nil || t.holds > first.holds) {
+			if t != nil && mode == usual && (first == nil || t.holds > first.holds) {
 				first = t
 			}
 		}
@@ -325,6 +328,14 @@ func (w *working) tryAll(l *script.Line, ids []int) (best *trial, unclear string
 	return first, ""
 }
 
+// The ways of reading the numbers of a line.
+const (
+	usual    = iota // a number near the value of a force that was found is that force, rounded
+	literal         // only what the question gives is recognised
+	unitless        // units are left out: 2.4 RB = 180 × 1.3 with some of it written in cm
+	modes
+)
+
 // mixed reports whether numbers with a unit other than the SI's stand beside bare numbers.
 func (w *working) mixed(l *script.Line) bool {
 	powered, bare := false, false
@@ -344,6 +355,13 @@ func (w *working) mixed(l *script.Line) bool {
 func (w *working) combine(l *script.Line, si int, ids []int, lists [][]meaning, mode int) *trial {
 	s := w.places[si]
 	w.numbers(s, mode)
+	if mode == usual {
+		w.guessed = false
+		for i := range w.c.leaves {
+			lf := &w.c.leaves[i]
+			w.guessed = w.guessed || lf.name < 0 && lf.col >= 0 && !lf.exact
+		}
+	}
 	pick := make([]int, len(ids))
 	var first *trial
 	for range 60 {
@@ -352,6 +370,7 @@ func (w *working) combine(l *script.Line, si int, ids []int, lists [][]meaning, 
 			chosen[i] = lists[i][pick[i]]
 		}
 		t := w.try(l, si, ids, chosen)
+		t.mode = mode
 		if t.sound {
 			return t
 		}
@@ -414,7 +433,7 @@ func (w *working) numbers(s *scene, mode int) {
 		}
 		q := &lf.e.Quantity
 		v := si(q)
-		if mode == 1 {
+		if mode == unitless {
 			v = q.Value
 		}
 		lf.value, lf.typed, lf.col, lf.col2, lf.per, lf.slack, lf.exact, lf.own = v, v, -1, -1, 0, 0, false, false
@@ -422,12 +441,12 @@ func (w *working) numbers(s *scene, mode int) {
 			lf.exact = true
 			continue
 		}
-		s.recognise(lf, q, v)
+		s.recognise(lf, q, v, mode != literal)
 	}
 }
 
 // recognise finds what a number is.
-func (s *scene) recognise(lf *leaf, q *quantity.Quantity, v float64) {
+func (s *scene) recognise(lf *leaf, q *quantity.Quantity, v float64, found bool) {
 	none := q.Unit == quantity.Unit{}
 	d := q.Unit.Dimension
 	size := math.Abs(v)
@@ -484,7 +503,7 @@ func (s *scene) recognise(lf *leaf, q *quantity.Quantity, v float64) {
 			if v < 0 {
 				lf.per = -per
 			}
-			if none && (lf.exact || s.isLength(size/100) || s.isLength(size/1000)) {
+			if none && (lf.exact || size == s.l.Field || s.isLength(size/100) || s.isLength(size/1000)) {
 				lf.own = true // a length has this value too: not certain
 			}
 			lf.exact = true
@@ -498,7 +517,7 @@ func (s *scene) recognise(lf *leaf, q *quantity.Quantity, v float64) {
 	if lf.exact {
 		return
 	}
-	if none || d == quantity.Force || d == quantity.Number {
+	if found && (none || d == quantity.Force) {
 		// A force that was found, rounded.
 		col, count := -1, 0
 		for i := range s.cols {

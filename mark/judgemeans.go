@@ -13,7 +13,8 @@ import (
 // conclude says what is to be said of a line whose names have been given their meanings.
 func (w *working) conclude(l *script.Line, j Judged, t *trial) Judged {
 	s := w.places[t.scene]
-	w.numbers(s, 0)
+	mode := t.mode
+	w.numbers(s, mode)
 	t = w.try(l, t.scene, t.names, t.chosen) // the compiled leaves hold this trial again
 	j.Verdict = Right
 	w.finds(&j, l, t)

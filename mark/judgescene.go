@@ -70,7 +70,8 @@ type scene struct {
 	points  []point
 	unit    [8]quantity.Unit // by dimension, as the question uses them
 	limit   bool
-	degrees []float64
+	degrees []float64 // the angles of the arrangement
+	largest float64   // of the forces
 }
 
 // A point stands out in the arrangement.
@@ -82,7 +83,7 @@ type point struct {
 }
 
 // newScene lays the columns out. reactions may be nil where nothing is in equilibrium.
-func newScene(l *answer.Layout, reactions []statics.Reaction, forces []answer.Force) *scene {
+func newScene(l *answer.Layout, reactions []statics.Reaction) *scene {
 	s := &scene{l: l, fixed: reactions != nil}
 	for i := range l.Bodies {
 		b := &l.Bodies[i]
@@ -110,17 +111,23 @@ func newScene(l *answer.Layout, reactions []statics.Reaction, forces []answer.Fo
 		if p := &l.Supports[i]; reactions != nil && p.Joint >= 0 && p.Joint < len(reactions) {
 			r = reactions[p.Joint]
 		}
-		at := l.Supports[i].At
-		for k := range forces {
-			if forces[k].Name == l.Supports[i].Name {
-				at = forces[k].At
-			}
+		p := &l.Supports[i]
+		at := p.At
+		if p.HasFar && p.Joint >= 0 && l.System.Joints[p.Joint].Kind == statics.Face && r.N != 0 {
+			// The pushes all along the face come to one force, where the couple about the corner is made up.
+			d := r.Couple / r.N / math.Hypot(p.Far.X-at.X, p.Far.Y-at.Y)
+			at = statics.Vec{X: at.X + d*(p.Far.X-at.X), Y: at.Y + d*(p.Far.Y-at.Y)}
 		}
-		s.support(&l.Supports[i], r, at)
+		s.support(p, r, at)
 	}
 	for i := range s.cols {
 		if math.IsNaN(s.cols[i].value) || math.IsInf(s.cols[i].value, 0) {
 			s.fixed = false
+		}
+	}
+	for i := range s.cols {
+		if c := &s.cols[i]; c.isForce() && c.kind != turnOf && !math.IsNaN(c.value) {
+			s.largest = max(s.largest, math.Abs(c.value))
 		}
 	}
 	for _, d := range []quantity.Dimension{quantity.Length, quantity.Mass, quantity.Force, quantity.Moment} {

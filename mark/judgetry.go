@@ -115,12 +115,11 @@ func (w *working) link(l *script.Line, s *scene, left, right, k int) link {
 	x.holds = related(l, k, x.residual, x.slack)
 	if x.holds && l.Relation == "=" {
 		x.sound = s.follows(x.grad, nil)
-		if !x.sound {
+		if !x.sound && !s.idle(x.grad) {
 			x.sound = s.follows(c.certain(s, left, right), nil)
-			x.cancel = !x.sound
 		}
-		if x.cancel {
-			x.holds = false
+		if !x.sound {
+			x.holds, x.cancel = false, true
 		}
 	}
 	return x
@@ -133,6 +132,16 @@ func rounded(q *quantity.Quantity, v, t float64) bool {
 	}
 	w, err := strconv.ParseFloat(quantity.RoundFigures(math.Abs(t), 2), 64)
 	return err == nil && math.Abs(math.Abs(v)-w) <= 1e-9*w && v*t > 0
+}
+
+// idle reports whether a force that is nothing here stands in a line: its factor shows only in the structure.
+func (s *scene) idle(g []float64) bool {
+	for i := range g {
+		if c := &s.cols[i]; g[i] != 0 && c.isForce() && math.Abs(c.value) < 1e-6*s.largest {
+			return true
+		}
+	}
+	return false
 }
 
 // related reports whether two sides stand in the line's relation.
@@ -221,12 +230,15 @@ func (c *compiled) certain(s *scene, left, right int) []float64 {
 	return g
 }
 
-// weightOfColumn makes columns comparable: a change of each by its whole value.
+// weigh makes columns comparable: a change of each by its whole value.
 func (s *scene) weigh(i int) float64 {
 	c := &s.cols[i]
 	v := math.Abs(c.value)
-	if c.kind == placeOf {
+	switch {
+	case c.kind == placeOf:
 		v = max(v, s.l.Bodies[c.on].Length/4)
+	case c.isForce() && c.kind != turnOf: // one that is nothing counts too
+		v = max(v, 0.5*s.largest)
 	}
 	if v == 0 {
 		v = 1

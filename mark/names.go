@@ -95,7 +95,8 @@ func (s *scene) key(i int) string {
 	return c.name
 }
 
-// column adds the meaning of a column; a force that may point either way also with the other sign.
+// column adds the meaning of a column; a force whose sense the pupil has to guess also with the other sign. What
+// pushes up is taken to be counted upwards.
 func (m *namer) column(i int) {
 	if i < 0 {
 		return
@@ -113,7 +114,7 @@ func (m *namer) column(i int) {
 		y.value, y.per = x.value*y.scale, y.scale
 		m.add(y)
 	}
-	if c.kind == acrossOf || c.kind == uprightOf || c.kind == frictionOf || c.kind == turnOf && !c.known {
+	if c.kind == acrossOf || c.kind == uprightOf && c.way.Y < 0 || c.kind == frictionOf || c.kind == turnOf && !c.known {
 		x.value, x.per = -x.value, -1
 		x.words += ", counted the other way"
 		m.add(x)
@@ -161,6 +162,9 @@ func (m *namer) support(name string, letter byte, comp byte) {
 		m.column(s.column(frictionOf, name))
 	case letter == 'N':
 		m.column(s.column(normalOf, name))
+	case letter == 'C' || letter == 'M':
+		m.column(s.column(turnOf, name))
+		return
 	}
 	m.column(s.column(reactionOf, name))
 	m.whole(name, acrossOf, uprightOf)

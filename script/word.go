@@ -115,6 +115,13 @@ func isASCII(s string) bool {
 
 // crossed reads x and X: as a times sign closed up to a name (RBx2.4, Tx1.4), or alone.
 func (x *lexer) crossed(run string) bool {
+	t := x.last()
+	if k := t.kind; len(run) > 1 && run[0] == 'x' && t.to == x.at && (k == number || k == closing) &&
+		(run[1] >= 'A' && run[1] <= 'Z' || functions[run[1:]] != "") || len(run) > 1 && len(run) <= 3 && run[0] == 'x' && run[1] >= 'A' && run[1] <= 'Z' && (k == number || k == closing) {
+		x.add(symbol, "x", 1) // 1.8xT_U
+		x.last().cross = true
+		return true
+	}
 	switch last := run[len(run)-1]; {
 	case last != 'x' && last != 'X':
 		return false
@@ -277,8 +284,12 @@ func (x *lexer) withFunction(run, lower string) bool {
 		case len(head) == 1 && (head == "x" || head == "X"):
 			x.add(symbol, head, 1)
 			x.last().cross = true
-		case len(head) == 3:
+		case len(head) == 3 && head[2] != 'x':
 			return false
+		case len(head) > 1 && head[len(head)-1] == 'x' && head[0] >= 'A' && head[0] <= 'Z': // Txcos40
+			x.name(head[:len(head)-1], len(head)-1)
+			x.add(symbol, "x", 1)
+			x.last().cross = true
 		default:
 			x.name(head, len(head))
 		}
