@@ -20,7 +20,8 @@ type Picture struct {
 	Groups  []Group   // to teach again
 	Single  []Single  // pupils with a cause of their own, who need a word and no group
 	Unclear []string  // pupils who lost marks without their work saying why
-	Fine    int       // pupils with nothing to teach again
+	Small   []string  // pupils who lost marks through no slip: a unit, arithmetic, copying
+	Fine    int       // pupils with full marks
 	Change  *Change   // nil if there is nothing to compare with
 }
 
@@ -161,6 +162,8 @@ func (p *Picture) group(results []Result) {
 					counts[k][s.Name]++
 				}
 			}
+		case r.share() < 1 && r.noSlip():
+			p.Small = append(p.Small, r.Name)
 		case r.share() < 1:
 			p.Unclear = append(p.Unclear, r.Name)
 		default:

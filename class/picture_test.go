@@ -68,6 +68,7 @@ func TestGroupsAreByCause(t *testing.T) {
 		pupil("x1", 1, 1, suspect(mark.Other, 0.9)),
 		pupil("y1", 1, 1, suspect("equal-shares", 0.2), suspect("turned-the-wrong-way", 0.2)),
 		pupil("f1", 3, 1),
+		pupil("n1", 2, 1, suspect(mark.NoSlip, 0.9)),
 	)
 	p := PictureOf(results, nil)
 	if len(p.Groups) != 2 || p.Groups[0].Cause.Name != "distances" || p.Groups[1].Cause.Name != "sharing" {
@@ -80,14 +81,14 @@ func TestGroupsAreByCause(t *testing.T) {
 	if got := p.Groups[1]; got.All() != 2 || !reflect.DeepEqual(got.Slips, []string{"equal-shares", "nearest-takes-all"}) || got.Whole {
 		t.Errorf("second group %+v", got)
 	}
-	if len(p.Single) != 1 || p.Single[0].Pupil != "u1" || !reflect.DeepEqual(p.Unclear, []string{"x1", "y1"}) || p.Fine != 1 {
+	if len(p.Single) != 1 || p.Single[0].Pupil != "u1" || !reflect.DeepEqual(p.Unclear, []string{"x1", "y1"}) || !reflect.DeepEqual(p.Small, []string{"n1"}) || p.Fine != 1 {
 		t.Errorf("single %v, unclear %v, fine %d", p.Single, p.Unclear, p.Fine)
 	}
 	if p.Slips[0].Name != "one-from-the-end" || len(p.Slips[0].Who) != 11 || p.Slips[1].Name != "equal-shares" || len(p.Slips[1].Who) != 2 {
 		t.Errorf("slips %+v", p.Slips)
 	}
 	// Everybody is somewhere, once.
-	seen := len(p.Single) + len(p.Unclear) + p.Fine
+	seen := len(p.Single) + len(p.Unclear) + len(p.Small) + p.Fine
 	for _, g := range p.Groups {
 		seen += g.All()
 		if len(g.Who) > 8 {

@@ -76,6 +76,11 @@ func (r *Result) cause() (cause int, sure float64) {
 	return cause, sure
 }
 
+// noSlip reports whether the work suggests that no slip was made.
+func (r *Result) noSlip() bool {
+	return len(r.Suspects) > 0 && r.Suspects[0].Name == mark.NoSlip && r.Suspects[0].Probability >= mark.Enough
+}
+
 // Asked reports whether something of a part still waits for the teacher.
 func Asked(p *mark.Part) bool { return p.AskTeacher && p.Override == nil }
 

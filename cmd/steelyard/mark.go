@@ -251,7 +251,7 @@ func (m *markedClass) explain(i int) ([]byte, error) {
 		}
 		fmt.Fprintf(&b, "        ask: %s\n", row.Ask)
 	}
-	if marks == of {
+	if marks == of || len(r.Suspects) == 0 || r.Suspects[0].Probability >= 0.9 { // little is open
 		return []byte(b.String()), nil
 	}
 	bank, err := openShelf(m.question)

@@ -15,6 +15,9 @@ import (
 
 type report = sheet.Report
 
+// mostAsking is how many of the parts that wait for the teacher the report lists.
+const mostAsking = 40
+
 // report sets the picture of a class out.
 func (m *markedClass) report(p class.Picture) (report, error) {
 	r := report{
@@ -35,7 +38,10 @@ func (m *markedClass) report(p class.Picture) (report, error) {
 		put(changePieces(p.Change)...)
 	}
 	if list := m.asking(); len(list) > 0 {
-		put(sheet.Heading{Text: "For you to look at"}, sheet.List{Items: list})
+		put(sheet.Heading{Text: "For you to look at"}, sheet.List{Items: list[:min(len(list), mostAsking)]})
+		if more := len(list) - mostAsking; more > 0 {
+			put(sheet.Words{Text: fmt.Sprintf("And %d more; steelyard mark lists all of them.", more)})
+		}
 	}
 	if list := m.decided(); len(list) > 0 {
 		put(sheet.Heading{Text: "Decided by you"}, sheet.List{Items: list})
@@ -162,7 +168,7 @@ func slipPieces(p *class.Picture) []sheet.Piece {
 }
 
 func (m *markedClass) groupPieces(p *class.Picture) ([]sheet.Piece, error) {
-	if len(p.Groups)+len(p.Single)+len(p.Unclear) == 0 {
+	if len(p.Groups)+len(p.Single)+len(p.Unclear)+len(p.Small) == 0 {
 		return nil, nil
 	}
 	bank, err := openShelf(m.question)
@@ -201,6 +207,10 @@ func (m *markedClass) groupPieces(p *class.Picture) ([]sheet.Piece, error) {
 	}
 	if len(single) > 0 {
 		out = append(out, sheet.Heading{Text: "A word with single pupils"}, sheet.List{Items: single})
+	}
+	if len(p.Small) > 0 {
+		out = append(out, sheet.Heading{Text: "No slip in the mechanics"},
+			sheet.Words{Text: "Marks were lost through a unit, arithmetic, copying or a part left out: " + strings.Join(p.Small, ", ") + "."})
 	}
 	if len(p.Unclear) == 0 {
 		return out, nil
