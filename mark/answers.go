@@ -490,6 +490,7 @@ func (k *Key) judgeRange(x *partKey, j JudgedAnswer, own []float64) JudgedAnswer
 		one := *x
 		one.slots = x.slots[i : i+1]
 		v := k.judgeAnswer(&one, a, own)
+		j.ends = append(j.ends, v.Value)
 		if v.Verdict == AnswerRight {
 			right++
 			continue

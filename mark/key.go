@@ -11,6 +11,7 @@ import (
 	"steelyard/question"
 	"steelyard/slip"
 	"steelyard/solution"
+	"steelyard/statics"
 )
 
 // A partKey is what marking needs to know of one part.
@@ -62,7 +63,7 @@ func NewKey(q *question.Question, p Policy) (k *Key, err error) {
 	for i := range list {
 		o := outcome{Outcome: &list[i], name: list[i].Cases[0].Slip.Name, of: list[i].Cases[0].Of}
 		for _, l := range list[i].Lines {
-			if l.Move < 0 || o.lines[l.Part] {
+			if l.Move < 0 && l.Changed == nil || o.lines[l.Part] {
 				continue
 			}
 			if o.lines == nil {
@@ -85,6 +86,7 @@ func NewKey(q *question.Question, p Policy) (k *Key, err error) {
 	for i := range q.Parts {
 		k.parts = append(k.parts, k.newPart(i))
 	}
+	k.judge = newJudge(k.Answers)
 	return k, nil
 }
 
@@ -256,5 +258,60 @@ func (k *Key) follow(slot int, own []float64) []float64 {
 			list = append(list, v)
 		}
 	}
+	return append(list, k.followMoments(slot, own)...)
+}
+
+// followMoments lists what a force would be after a pupil's own earlier moment about a point: the force that the
+// part asks for has to make up for the difference, at its own distance from that point.
+func (k *Key) followMoments(slot int, own []float64) []float64 {
+	x := &k.parts[k.Part(k.Plan.Slots[slot].Part)]
+	at, way, ok := k.sought(x)
+	if !ok && x.Ask != question.AskCouple {
+		return nil
+	}
+	var list []float64
+	for s := range slot {
+		y := &k.parts[k.Part(k.Plan.Slots[s].Part)]
+		if math.IsNaN(own[s]) || y.Ask != question.AskMoment && y.Ask != question.AskTotalMoment {
+			continue
+		}
+		right := k.Plan.Slots[slot].Right
+		if x.Ask == question.AskCouple {
+			list = append(list, right-(own[s]-k.Plan.Slots[s].Right))
+			continue
+		}
+		p, named := k.Answers.Layout.Named(y.Other)
+		if y.Place.Set() {
+			p, named = k.Answers.Layout.Point(y.Place), true
+		}
+		if !named {
+			continue
+		}
+		arm := (at.X-p.X)*way.Y - (at.Y-p.Y)*way.X
+		if math.Abs(arm) < 1e-9 {
+			continue
+		}
+		list = append(list, right-(own[s]-k.Plan.Slots[s].Right)/arm)
+	}
 	return list
+}
+
+// sought is where the force of a part acts, and its direction.
+func (k *Key) sought(x *partKey) (at, way statics.Vec, ok bool) {
+	l := k.Answers.Layout
+	switch x.Ask {
+	case question.AskForce, question.AskUpright:
+		if s := l.SupportNamed(x.Thing); s != nil {
+			return s.At, s.Normal, s.Normal != (statics.Vec{})
+		}
+	case question.AskWeight, question.AskSize:
+		if d := l.LoadNamed(x.Thing); d != nil {
+			way = statics.Vec{Y: -1}
+			if d.Kind == question.Force {
+				way = d.Unit
+			}
+			return d.At, way, true
+		}
+	}
+	return at, way, false
 }

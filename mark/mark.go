@@ -78,9 +78,10 @@ type JudgedAnswer struct {
 	Value   float64 // SI; NaN if none
 	Verdict AnswerVerdict
 	Note    string
-	partly  bool // the size is right, what else is asked for is not
-	carried bool // it follows from the pupil's own earlier answer
-	doubt   bool // the teacher should look
+	partly  bool      // the size is right, what else is asked for is not
+	carried bool      // it follows from the pupil's own earlier answer
+	doubt   bool      // the teacher should look
+	ends    []float64 // of a range, SI
 }
 
 // An AnswerVerdict says how a final answer stands to the key.

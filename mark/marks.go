@@ -3,8 +3,11 @@ package mark
 import (
 	"fmt"
 	"math"
+	"slices"
+	"steelyard/script"
 	"strings"
 
+	"steelyard/question"
 	"steelyard/slip"
 	"steelyard/solution"
 )
@@ -17,7 +20,7 @@ func (k *Key) Mark(hands []Hand) []Part {
 	for i := range own {
 		own[i] = math.NaN()
 	}
-	m := marker{k: k, own: own}
+	m := marker{k: k, own: own, found: map[string]float64{}, shown: make([]bool, len(own))}
 	parts := make([]Part, 0, len(hands))
 	for i := range k.parts {
 		var hand *Hand
@@ -58,9 +61,10 @@ func (k *Key) partNames() string {
 // A marker goes through one pupil's parts.
 type marker struct {
 	k       *Key
-	own     []float64 // by slot: the pupil's answers where they are not right, with the sign of the right ones
-	charged bool      // a unit has cost a mark
-	typed   []float64 // by slot of this part
+	own     []float64          // by slot: the pupil's answers where they are not right, with the sign of the right ones
+	charged bool               // a unit has cost a mark
+	found   map[string]float64 // the pupil's earlier values by name
+	shown   []bool             // by slot: working showed a method
 }
 
 // A ground is what the marks of one part rest on.
@@ -71,6 +75,7 @@ type ground struct {
 	methods []*Judged // lines that earn a method mark
 	good    []*Judged // of them, those without any slip
 	spoilt  *Judged   // the last wrong line, if no right line of a method comes after it
+	first   *Judged   // the first wrong line that is more than arithmetic
 	unread  int
 }
 
@@ -78,13 +83,17 @@ type ground struct {
 func (m *marker) part(x *partKey, h *Hand) Part {
 	k := m.k
 	p := Part{Pupil: h.Pupil, Part: x.Name, Of: x.Marks}
-	g := ground{x: x, lines: k.judged(h.Working)}
+	g := ground{x: x, lines: k.judged(x, h.Working, m.found)}
 	p.Lines = g.lines
-	g.sort()
+	g.sort(k)
 	g.answer = k.judgeAnswer(x, readAnswer(h.Answer), m.own)
 	if g.answer.Verdict == NoAnswer {
 		m.fromLines(&g)
 	}
+	if g.answer.carried && !m.mayCarry(&p, &g) {
+		g.answer.carried, g.answer.Verdict = false, AnswerWrong
+	}
+	m.byAnswer(&g)
 	p.Answer = g.answer
 	m.award(&p, &g)
 	m.remember(&g)
@@ -92,24 +101,132 @@ func (m *marker) part(x *partKey, h *Hand) Part {
 }
 
 // sort finds the lines that earn something.
-func (g *ground) sort() {
+func (g *ground) sort(k *Key) {
 	for i := range g.lines {
 		j := &g.lines[i]
 		switch j.Verdict {
 		case NotRead:
 			g.unread++
 		case Right, Carried:
-			if j.method() {
-				g.methods, g.good = append(g.methods, j), append(g.good, j)
+			if !j.method() {
+				continue
+			}
+			switch {
+			case named(&j.Line):
 				g.spoilt = nil
-			}
-		case Wrong:
-			if j.Means != "arithmetic" {
-				g.spoilt = j
-			}
-			if j.method() && permitted(j.Slip) {
+				g.methods, g.good = append(g.methods, j), append(g.good, j)
+			case g.x.asksMoment(): // numbers alone show a method only where a moment is asked for
 				g.methods = append(g.methods, j)
 			}
+		case Wrong:
+			if j.Means == "arithmetic" {
+				if g.x.asksMoment() && k.begins(g.x, j) {
+					g.methods = append(g.methods, j)
+				}
+				continue
+			}
+			if len(g.good) == 0 || j.Slip != "" {
+				g.spoilt = j
+			}
+			if g.first == nil {
+				g.first = j
+			}
+			if permitted(j.Slip) && (j.method() || j.Means == "") && (named(&j.Line) || g.x.asksMoment()) {
+				g.methods = append(g.methods, j)
+			}
+		}
+	}
+}
+
+// asksMoment reports whether a part asks for a moment of given forces.
+func (x *partKey) asksMoment() bool {
+	return x.Ask == question.AskMoment || x.Ask == question.AskTotalMoment
+}
+
+// named reports whether a line names something that is sought or given, not numbers alone.
+func named(l *script.Line) bool {
+	for i := range l.Sides {
+		if hasName(&l.Sides[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+func hasName(e *script.Expr) bool {
+	if e.Op == script.Name {
+		return true
+	}
+	for i := range e.Args {
+		if hasName(&e.Args[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+// begins reports whether the first side of a line with a wrong sum is a sum of moments as it should be.
+func (k *Key) begins(x *partKey, j *Judged) bool {
+	if len(j.Line.Sides) < 2 {
+		return false
+	}
+	l := j.Line
+	l.Sides = []script.Expr{l.Sides[0], l.Sides[0]}
+	first := k.Judge(x.Part, []script.Line{l}, nil)
+	return first[0].Verdict == Right && first[0].method()
+}
+
+// byAnswer lets the answer tell which slip the lines have, where it is the answer that one leads to: it names a
+// wrong line that is still without a name, and takes back the marks of lines that only seem right.
+func (m *marker) byAnswer(g *ground) {
+	a := &g.answer
+	if len(g.lines) == 0 || a.Verdict != AnswerWrong || a.partly || len(g.x.slots) != 1 || math.IsNaN(a.Value) {
+		return
+	}
+	slot := g.x.slots[0]
+	s := &m.k.Plan.Slots[slot]
+	var fit []*outcome
+	var names []string
+	for i := range m.k.outcomes {
+		o := &m.k.outcomes[i]
+		if !o.Cases[0].Touches[slot] || !o.lines[g.x.Name] || math.IsNaN(o.Values[slot]) || s.Margin(o.Values[slot], a.Value) >= 1 || s.Margin(o.Values[slot], s.Right) < 1 {
+			continue
+		}
+		fit = append(fit, o)
+		if !slices.Contains(names, o.name) {
+			names = append(names, o.name)
+		}
+	}
+	if len(fit) == 0 {
+		return
+	}
+	best := fit[0]
+	for _, o := range fit[1:] {
+		if o.Cases[0].Slip.Frequency > best.Cases[0].Slip.Frequency {
+			best = o
+		}
+	}
+	switch {
+	case g.spoilt == nil && g.first == nil && len(g.methods) > 0:
+		g.good = nil
+		if !permitted(best.name) {
+			g.methods = nil
+		}
+	case g.spoilt == nil && len(g.methods) == 0 && g.x.asksMoment() && permitted(best.name):
+		for i := range g.lines {
+			if j := &g.lines[i]; j.Means == "arithmetic" {
+				g.methods = []*Judged{j}
+				break
+			}
+		}
+	case g.spoilt != nil && !slices.Contains(names, g.spoilt.Slip):
+		j := g.first
+		if len(names) == 1 {
+			j.Slip, j.Of = best.name, best.of
+		}
+		g.methods = slices.DeleteFunc(g.methods, func(l *Judged) bool { return l == j })
+		if permitted(best.name) && (named(&j.Line) || g.x.asksMoment()) {
+			g.methods = append(g.methods, j)
 		}
 	}
 }
@@ -136,7 +253,7 @@ func permitted(name string) bool {
 	case "weight-left-out", "weight-left-out-of-moments", "load-left-out", "load-left-out-of-moments",
 		"other-push-forgotten-end", "other-push-forgotten-middle", "all-from-the-end", "two-pivots", "couple-of-one-force",
 		"missing-from-balance", "hinge-only-up", "cable-out-of-balance", "pivot-force-given-moment", "all-turn-one-way",
-		"normal-is-the-weight", "friction-at-its-limit", "both-still-push", "wrong-edge", "components-added", "multiplied-not-divided":
+		"slant-lengths", "whole-force-turns", "normal-is-the-weight", "friction-at-its-limit", "both-still-push", "wrong-edge", "components-added", "multiplied-not-divided":
 		return false
 	}
 	return true
@@ -176,6 +293,11 @@ func lastValue(text string) string {
 // remember keeps the pupil's own answer for later parts, if it isn't the right one.
 func (m *marker) remember(g *ground) {
 	x, a := g.x, &g.answer
+	for i := range g.lines {
+		if j := &g.lines[i]; j.Finds != "" && !math.IsNaN(j.Value) {
+			m.found[j.Finds] = j.Value
+		}
+	}
 	if len(x.slots) != 1 || math.IsNaN(a.Value) {
 		return
 	}
@@ -195,15 +317,18 @@ func (m *marker) remember(g *ground) {
 		v = -v
 	}
 	m.own[x.slots[0]] = v
+	for _, j := range g.methods {
+		m.shown[x.slots[0]] = m.shown[x.slots[0]] || named(&j.Line)
+	}
+	if name := m.k.Sought(x.Part); name != "" {
+		m.found[name] = v
+	}
 }
 
 // award gives the marks of one part and says why.
 func (m *marker) award(p *Part, g *ground) {
 	x, a := g.x, &g.answer
 	right := a.Verdict == AnswerRight || a.Verdict == AnswerCarried || a.Verdict == AnswerUnit || a.Verdict == AnswerFigures || a.partly
-	if a.carried {
-		right = right && m.mayCarry(p, g)
-	}
 	say := func(format string, v ...any) { p.Why = append(p.Why, fmt.Sprintf(format, v...)) }
 	switch {
 	case a.Verdict == NoAnswer && len(g.lines) == 0:
@@ -215,6 +340,9 @@ func (m *marker) award(p *Part, g *ground) {
 	}
 	if a.doubt {
 		p.AskTeacher = true
+	}
+	if right && g.spoilt != nil && m.excused(g) {
+		g.spoilt = nil
 	}
 	bare := len(g.good) == 0 && len(g.lines) == g.unread
 	switch {
@@ -232,11 +360,51 @@ func (m *marker) award(p *Part, g *ground) {
 		m.full(p, g)
 	default:
 		m.byLines(p, g, false)
+		if s := m.again(g); s != "" && a.Verdict == AnswerWrong {
+			p.AskTeacher = true
+			say("the same slip as before (%s) leads to this answer; please say whether it costs again", s)
+		}
 		if g.unread > 0 && p.Marks < p.Of && len(x.scheme) > 1 {
 			p.AskTeacher = true
 			say("%s could not be read and may earn marks; please look", count(g.unread, "line"))
 		}
 	}
+}
+
+// excused reports whether a wrong line is none for this pupil: it goes on from an own earlier value, or it counts
+// a force the other way whose direction the answer states.
+func (m *marker) excused(g *ground) bool {
+	j := g.spoilt
+	if j.Slip == "turned-the-wrong-way" && g.x.against {
+		return true
+	}
+	if !g.answer.carried {
+		return false
+	}
+	for i := range j.Line.Sides {
+		if m.mentions(&j.Line.Sides[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+// mentions reports whether an expression has one of the pupil's own earlier values in it.
+func (m *marker) mentions(e *script.Expr) bool {
+	if e.Op == script.Number {
+		v := math.Abs(e.Quantity.SI())
+		for _, own := range m.own {
+			if own = math.Abs(own); own > 0 && math.Abs(v-own) <= 0.005*own {
+				return true
+			}
+		}
+	}
+	for i := range e.Args {
+		if m.mentions(&e.Args[i]) {
+			return true
+		}
+	}
+	return false
 }
 
 func orElse(a, b string) string {
@@ -283,17 +451,23 @@ func (g *ground) finds(k *Key) bool {
 // takes the place of mechanics, such as equal shares, would give the same value in both parts: without working
 // nobody can tell that it was followed through.
 func (m *marker) mayCarry(p *Part, g *ground) bool {
-	if len(g.good) > 0 {
+	if len(g.good) > 0 || g.x.Ask == question.AskForceOn {
 		return true
+	}
+	if !m.goesOn(g) {
+		p.AskTeacher = true
+		p.Why = append(p.Why, "the answer would follow from their own earlier one, but the working doesn't use that; please look")
+		return false
 	}
 	k, slot := m.k, g.x.slots[0]
 	for i := range k.outcomes {
 		o := &k.outcomes[i]
-		if !o.Cases[0].Slip.TakesMethod() || k.Plan.Slots[slot].Margin(g.answer.Value, o.Values[slot]) >= 1 || !o.Cases[0].Touches[slot] {
+		if !o.Cases[0].Slip.TakesMethod() || k.Plan.Slots[slot].Margin(g.answer.Value, o.Values[slot]) >= 1 || !o.Cases[0].Touches[slot] ||
+			o.Cases[0].Slip.OnLines() && !o.lines[g.x.Name] {
 			continue
 		}
 		for s := range slot {
-			if !math.IsNaN(m.own[s]) && o.Cases[0].Touches[s] && k.Plan.Slots[s].Margin(m.own[s], o.Values[s]) < 1 {
+			if !math.IsNaN(m.own[s]) && !m.shown[s] && o.Cases[0].Touches[s] && k.Plan.Slots[s].Margin(m.own[s], o.Values[s]) < 1 {
 				p.AskTeacher = true
 				p.Why = append(p.Why, fmt.Sprintf("the answer would follow from their own earlier one, but also from the same assumption (%s); please look",
 					lower(o.Cases[0].Slip.Title)))
@@ -302,6 +476,56 @@ func (m *marker) mayCarry(p *Part, g *ground) bool {
 		}
 	}
 	return true
+}
+
+// goesOn reports whether an answer that would follow from an own earlier one can have come from it: where it is the
+// same number again, working in numbers has to use an own value or a name.
+func (m *marker) goesOn(g *ground) bool {
+	any := false
+	for i := range g.lines {
+		j := &g.lines[i]
+		if j.Verdict == NotRead || j.Verdict == Statement {
+			continue
+		}
+		any = true
+		sides := j.Line.Sides
+		if len(sides) > 1 {
+			sides = sides[:len(sides)-1]
+		}
+		for n := range sides {
+			if m.mentions(&sides[n]) || hasName(&sides[n]) {
+				return true
+			}
+		}
+	}
+	// The same number again needs a reason; another one has been worked out.
+	for _, own := range m.own {
+		if math.Abs(math.Abs(own)-math.Abs(g.answer.Value)) <= 0.005*math.Abs(own) {
+			return !any
+		}
+	}
+	return true
+}
+
+// again names the slip that an earlier part of this pupil shows and that leads to this answer too.
+func (m *marker) again(g *ground) string {
+	if len(g.x.slots) != 1 || math.IsNaN(g.answer.Value) || g.spoilt != nil || len(g.lines) == 0 {
+		return ""
+	}
+	k, slot := m.k, g.x.slots[0]
+	for i := range k.outcomes {
+		o := &k.outcomes[i]
+		if math.IsNaN(o.Values[slot]) || o.Cases[0].Slip.TakesMethod() || k.Plan.Slots[slot].Margin(o.Values[slot], g.answer.Value) >= 1 {
+			continue
+		}
+		for s := range slot {
+			p := &k.Plan.Slots[s]
+			if !math.IsNaN(m.own[s]) && p.Margin(m.own[s], p.Right) >= 1 && p.Margin(m.own[s], o.Values[s]) < 1 {
+				return lower(o.Cases[0].Slip.Title)
+			}
+		}
+	}
+	return ""
 }
 
 func lower(s string) string {
@@ -373,8 +597,8 @@ func (m *marker) byLines(p *Part, g *ground, answered bool) {
 		switch s.Kind {
 		case solution.ForMoments, solution.ForBalance, solution.ForLimit:
 			if ok = methods > 0; ok {
+				why = line(g.methods[max(0, min(len(g.methods), distinct(g.methods))-methods)])
 				methods--
-				why = line(g.methods[0])
 			}
 			earned = earned || ok
 		case solution.ForArms, solution.ForForces:
@@ -386,8 +610,8 @@ func (m *marker) byLines(p *Part, g *ground, answered bool) {
 			ok, why = any, "implied by the line without that force"
 		case solution.ForWeight, solution.ForPieces:
 			ok, why = len(g.good) > 0, "implied by a right line"
-			if !ok && any && !strings.Contains(g.methods[0].Slip, "mass") && !strings.Contains(g.methods[0].Slip, "g") {
-				ok, why = g.methods[0].Slip != "", "implied by the line"
+			if !ok && any && g.methods[0].Slip != "" && !weighing(g.methods[0].Slip) {
+				ok, why = true, "implied by the line"
 			}
 		case solution.ForSolving, solution.ForValue, solution.ForPlace:
 			for _, j := range g.good {
@@ -409,6 +633,15 @@ func (m *marker) byLines(p *Part, g *ground, answered bool) {
 		p.AskTeacher = true
 		p.Why = append(p.Why, "the working reaches the right value, the answer given is another; please look")
 	}
+}
+
+// weighing reports whether a slip is about how a weight is found.
+func weighing(name string) bool {
+	switch name {
+	case "mass-as-force", "one-mass-as-force", "times-g-again", "another-g", "per-metre-as-force", "spread-from-the-pivot":
+		return true
+	}
+	return false
 }
 
 // methods is how many lines of a method the scheme wants.

@@ -2,8 +2,14 @@ package mark
 
 import "steelyard/script"
 
-// judged reads and judges working.
-func (k *Key) judged(working string) []Judged { return nil }
-
 // readAnswer reads what stands in an answer box.
 func readAnswer(text string) script.Answer { return script.ReadAnswer(text) }
+
+// judged reads and judges working for a part; found are the pupil's own earlier values by name.
+func (k *Key) judged(x *partKey, working string, found map[string]float64) []Judged {
+	lines := script.Read(working)
+	if len(lines) == 0 {
+		return nil
+	}
+	return k.Judge(x.Part, lines, found)
+}

@@ -255,10 +255,15 @@ func (k *Key) slipped(p *Part, o *outcome) float64 {
 		v *= lineOther
 	case l != nil:
 		v *= lineUnknown
-	case p.rightLine() && o.lines[p.Part]:
+	case p.rightLine() && o.lines[p.Part] && !onlyInValues(o.name):
 		v *= lineRight
 	}
 	return v
+}
+
+// onlyInValues reports whether a slip leaves the line right on paper and shows in the value.
+func onlyInValues(name string) bool {
+	return name == "radians" || name == "rounded-too-soon" || name == "another-g"
 }
 
 // names reports whether a line's slip, or one of the two, is that one.
@@ -279,14 +284,20 @@ func (k *Key) leads(p *Part, o *outcome) bool {
 		if slot.Part != p.Part {
 			continue
 		}
-		if slot.End != "" || math.IsNaN(p.Answer.Value) {
+		value := p.Answer.Value
+		if e := p.Answer.ends; len(e) == 2 && slot.End == "low" {
+			value = e[0]
+		} else if len(e) == 2 {
+			value = e[1]
+		}
+		if math.IsNaN(value) {
 			return p.kind() == rightAnswer && !o.Cases[0].Touches[s]
 		}
 		v := o.Values[s]
 		if math.IsNaN(v) {
 			return false
 		}
-		if slot.Margin(v, p.Answer.Value) >= 1 {
+		if slot.Margin(v, value) >= 1 {
 			return false
 		}
 		known = true
