@@ -16,6 +16,7 @@ const (
 	mostHands      = 100_000
 	longestAnswer  = 400    // characters
 	longestWorking = 20_000 // characters
+	mostFaults     = 100    // after so many the rest isn't looked at
 )
 
 // A Handed is what a pupil handed in for one part, and where it stands in its file.
@@ -61,6 +62,9 @@ func ReadHands(r io.Reader, what string, parts []string) ([]Handed, error) {
 		}
 		if len(hands) == mostHands {
 			return nil, fmt.Errorf("%s, line %d: more than %d answers; is it the right file?", what, r.line, mostHands)
+		}
+		if len(faults) == mostFaults {
+			break
 		}
 		hand, fault := handOf(h, r, parts)
 		if fault != "" {
@@ -184,6 +188,9 @@ func ReadOverrides(r io.Reader, what string, parts []string, worth map[string]in
 		if r.blank() {
 			continue
 		}
+		if len(faults) == mostFaults {
+			break
+		}
 		hand, fault := handOf(h.only("pupil", "part"), r, parts)
 		if fault != "" {
 			faults.add(what, r.line, "%s", fault)
@@ -237,7 +244,7 @@ func (f *Faults) add(what string, line int, format string, args ...any) {
 // Error lists the first twenty faults, one to a line.
 func (f Faults) Error() string {
 	if len(f) > 20 {
-		return strings.Join(f[:20], "\n") + fmt.Sprintf("\nand %d more like these", len(f)-20)
+		return strings.Join(f[:20], "\n") + "\nand more"
 	}
 	return strings.Join(f, "\n")
 }

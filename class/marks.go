@@ -79,6 +79,9 @@ func ReadMarks(r io.Reader, what string) (*Earlier, error) {
 		if r.blank() {
 			continue
 		}
+		if len(faults) == mostFaults {
+			break
+		}
 		pupil := unguard(h.cell(r, "pupil"))
 		marks, err := strconv.Atoi(h.cell(r, "marks"))
 		of, err2 := strconv.Atoi(h.cell(r, "of"))

@@ -82,8 +82,10 @@ func good(parts []mark.Part) []string {
 		for k := range p.Lines {
 			words := ""
 			switch l := &p.Lines[k]; {
-			case l.Verdict == mark.Right && l.Means != "" && l.Means != "arithmetic":
-				words = fmt.Sprintf("In part %s your line for %s is right.", p.Part, l.Means)
+			case l.Verdict == mark.Right && strings.HasPrefix(l.Means, "moments"):
+				words = fmt.Sprintf("In part %s your line of %s is right.", p.Part, l.Means)
+			case l.Verdict == mark.Right && (strings.Contains(l.Means, "balance") || strings.Contains(l.Means, "resultant")):
+				words = fmt.Sprintf("In part %s your line for the %s is right.", p.Part, strings.TrimPrefix(l.Means, "the "))
 			case l.Verdict == mark.Carried:
 				words = fmt.Sprintf("In part %s you went on rightly with your own value from before.", p.Part)
 			}

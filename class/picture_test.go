@@ -180,7 +180,7 @@ func TestNotes(t *testing.T) {
 	n := NoteOf(&r)
 	ask := slip.Named("one-from-the-end").Ask
 	want := Note{Name: "Omar", Marks: 1, Of: 4, Parts: []NotePart{{"a", 1, 3}, {"b", 0, 1}},
-		Good:  []string{"In part a your line for moments about Q is right."},
+		Good:  []string{"In part a your line of moments about Q is right."},
 		Off:   &Off{"a", "P x 2.8 = 308 + 672", "It looks as if the distance of the load is measured from the left end, not from Q."},
 		Think: ask, Next: causes[0].Try, Waiting: []string{"b"}}
 	if !reflect.DeepEqual(n, want) {
