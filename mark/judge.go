@@ -2,6 +2,7 @@ package mark
 
 import (
 	"math"
+	"slices"
 
 	"steelyard/answer"
 	"steelyard/quantity"
@@ -119,6 +120,7 @@ type working struct {
 	retry  *trial
 	// guessed: some number of the line was taken for a force that was found.
 	guessed bool
+	rival   bool // two factors of a product could both be forces
 	seen    []meaningsOf
 }
 
@@ -289,7 +291,7 @@ func (w *working) tryAll(l *script.Line, ids []int) (best *trial, unclear string
 			continue
 		}
 		for mode := range modes {
-			if mode == unitless && !w.mixed(l) || mode == literal && !w.guessed {
+			if mode == unitless && !w.mixed(l) || mode == literal && !w.guessed || mode == latter && !w.rival {
 				continue
 			}
 			t := w.combine(l, si, ids, lists, mode)
@@ -331,6 +333,7 @@ func (w *working) tryAll(l *script.Line, ids []int) (best *trial, unclear string
 // The ways of reading the numbers of a line.
 const (
 	usual    = iota // a number near the value of a force that was found is that force, rounded
+	latter          // as usual, but of two factors that could both be forces the second is
 	literal         // only what the question gives is recognised
 	unitless        // units are left out: 2.4 RB = 180 × 1.3 with some of it written in cm
 	modes
@@ -355,8 +358,16 @@ func (w *working) mixed(l *script.Line) bool {
 func (w *working) combine(l *script.Line, si int, ids []int, lists [][]meaning, mode int) *trial {
 	s := w.places[si]
 	w.numbers(s, mode)
+	for i := range w.c.leaves {
+		for k, id := range ids {
+			if lf := &w.c.leaves[i]; lf.name == id && len(lists[k]) > 0 {
+				lf.col, lf.col2 = lists[k][0].col, -1
+			}
+		}
+	}
+	rival := w.c.rivals(s, mode == latter)
 	if mode == usual {
-		w.guessed = false
+		w.guessed, w.rival = false, rival
 		for i := range w.c.leaves {
 			lf := &w.c.leaves[i]
 			w.guessed = w.guessed || lf.name < 0 && lf.col >= 0 && !lf.exact
@@ -514,7 +525,8 @@ func (s *scene) recognise(lf *leaf, q *quantity.Quantity, v float64, found bool)
 			return
 		}
 	}
-	if lf.exact {
+	if lf.exact || slices.Contains(s.given, size) {
+		lf.exact = true
 		return
 	}
 	if found && (none || d == quantity.Force) {

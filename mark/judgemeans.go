@@ -15,6 +15,7 @@ func (w *working) conclude(l *script.Line, j Judged, t *trial) Judged {
 	s := w.places[t.scene]
 	mode := t.mode
 	w.numbers(s, mode)
+	w.c.rivals(s, mode == latter)
 	t = w.try(l, t.scene, t.names, t.chosen) // the compiled leaves hold this trial again
 	j.Verdict = Right
 	w.finds(&j, l, t)

@@ -72,6 +72,7 @@ type scene struct {
 	limit   bool
 	degrees []float64 // the angles of the arrangement
 	largest float64   // of the forces
+	given   []float64 // numbers of the question that may stand in working as they are
 }
 
 // A point stands out in the arrangement.
@@ -519,6 +520,23 @@ func (s *scene) findLengths() {
 				s.trigs = append(s.trigs, v)
 			}
 		}
+	}
+	q := s.l.Question
+	say := func(list ...*question.Value) {
+		for _, v := range list {
+			if v.Known() {
+				s.given = append(s.given, math.Abs(v.SI()), math.Abs(v.Quantity.Value))
+			}
+		}
+	}
+	for i := range q.Bodies {
+		say(&q.Bodies[i].Weight, &q.Bodies[i].Mass)
+	}
+	for i := range q.Loads {
+		say(&q.Loads[i].Weight, &q.Loads[i].Mass, &q.Loads[i].Size)
+	}
+	for i := range q.Supports {
+		say(&q.Supports[i].Mu, &q.Supports[i].Reading)
 	}
 	slices.Sort(s.lengths)
 	s.lengths = slices.Compact(s.lengths)

@@ -47,6 +47,67 @@ func (w *working) try(l *script.Line, si int, ids []int, chosen []meaning) *tria
 	return t
 }
 
+// rivals settles which factor of a product is a force, where two could be: a name or a number with a unit before
+// a bare number, else the first, or the second if latter is set. It reports whether there was such a choice.
+func (c *compiled) rivals(s *scene, latter bool) (choice bool) {
+	// How surely a factor is a force: 4 by its name or unit, 2 by its value in newtons, 1 as a mass.
+	force := func(root int) (rank int) {
+		for i := c.under(root); i <= root; i++ {
+			if n := &c.nodes[i]; n.leaf >= 0 {
+				lf := &c.leaves[n.leaf]
+				if lf.col < 0 || !s.cols[lf.col].isForce() {
+					continue
+				}
+				switch {
+				case lf.name >= 0 || lf.e.Quantity.Unit != quantity.Unit{}:
+					rank = 4
+				case math.Abs(lf.per) != 1:
+					rank = max(rank, 1)
+				case lf.exact && math.Abs(lf.typed) == s.l.Field:
+					rank = max(rank, 1)
+				default:
+					rank = max(rank, 2)
+				}
+			}
+		}
+		return rank
+	}
+	drop := func(root int) {
+		for i := c.under(root); i <= root; i++ {
+			if n := &c.nodes[i]; n.leaf >= 0 {
+				if lf := &c.leaves[n.leaf]; lf.name < 0 && lf.col >= 0 {
+					lf.col, lf.value = -1, lf.typed
+					if !lf.exact {
+						lf.slack = min(half(&lf.e.Quantity), 0.005*math.Abs(lf.typed))
+					}
+				}
+			}
+		}
+	}
+	for i := range c.nodes {
+		n := &c.nodes[i]
+		if n.op != script.Multiply {
+			continue
+		}
+		a, b := force(n.a), force(n.b)
+		switch {
+		case a == 0 || b == 0:
+		case a > b:
+			drop(n.b)
+		case b > a:
+			drop(n.a)
+		case a < 4:
+			choice = true
+			if latter {
+				drop(n.a)
+			} else {
+				drop(n.b)
+			}
+		}
+	}
+	return choice
+}
+
 // span is the range of nodes under a node.
 func (c *compiled) under(root int) int {
 	n := root
@@ -238,7 +299,9 @@ func (s *scene) weigh(i int) float64 {
 	case c.kind == placeOf:
 		v = max(v, s.l.Bodies[c.on].Length/4)
 	case c.isForce() && c.kind != turnOf: // one that is nothing counts too
-		v = max(v, 0.5*s.largest)
+		if v = max(v, 0.5*s.largest); math.Abs(c.value) < 1e-6*s.largest {
+			v = 2 * s.largest
+		}
 	}
 	if v == 0 {
 		v = 1
@@ -312,8 +375,8 @@ func (s *scene) spans(rows [][]float64, g []float64, present []int) bool {
 			target[k] -= d * basis[b][k]
 		}
 	}
-	for k := range n {
-		if math.Abs(target[k]) > 1.2*slip.Tolerance*big {
+	for k, i := range present {
+		if math.Abs(target[k]) > 1.5*slip.Tolerance*math.Abs(g[i]*s.weigh(i))+0.1*slip.Tolerance*big {
 			return false
 		}
 	}

@@ -171,7 +171,9 @@ func (m *namer) support(name string, letter byte, comp byte) {
 	if letter != 'F' {
 		m.column(s.column(normalOf, name))
 	}
-	m.whole(name, frictionOf, normalOf)
+	if letter != 'F' && letter != 'N' {
+		m.whole(name, frictionOf, normalOf)
+	}
 	if comp == 0 && letter != 'X' && letter != 'Y' && letter != 'H' && letter != 'V' {
 		m.column(s.column(uprightOf, name))
 	}

@@ -66,8 +66,8 @@ func unitAt(s string) (quantity.Unit, int) {
 			if len(u.typed) == 1 && timesAfter(rest) { // 280Nx1.1, 1.1mx280
 				return u.unit, 1
 			}
-			if len(u.typed) == 2 && timesAfter(rest) && u.typed != "nm" {
-				return u.unit, 2
+			if len(u.typed) > 1 && timesAfter(rest) && u.typed != "nm" {
+				return u.unit, len(u.typed)
 			}
 			continue
 		}
