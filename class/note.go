@@ -133,10 +133,15 @@ func off(parts []mark.Part) *Off {
 				continue
 			}
 			words := "Have another look at this line: something in it doesn't fit the others."
-			if l.Off != "" {
+			if r, _ := utf8.DecodeRuneInString(l.Off); unicode.IsLetter(r) {
 				words = "It looks as if " + strings.TrimSuffix(lowerFirst(l.Off), ".") + "."
+			} else if l.Off != "" { // arithmetic: "308 + 1232 is 1540, not 1526"
+				words = sentence(l.Off)
 			}
 			return &Off{p.Part, clip(l.Line.Text, 160), words}
+		}
+		if Asked(p) { // the teacher may see it otherwise
+			continue
 		}
 		words := ""
 		switch p.Answer.Verdict {

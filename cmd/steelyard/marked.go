@@ -317,15 +317,24 @@ func (s streams) decide(file string, k *keyring, m *markedClass) error {
 	return nil
 }
 
-// asking lists what waits for the teacher, with the reason.
+// asking lists what waits for the teacher, with the reason; pupils with the same reason in a part stand together.
 func (m *markedClass) asking() []string {
-	var out []string
-	for i := range m.results {
-		for k := range m.results[i].Parts {
+	var order []string
+	who := map[string][]string{}
+	for k := range m.parts {
+		for i := range m.results {
 			if p := &m.results[i].Parts[k]; class.Asked(p) {
-				out = append(out, fmt.Sprintf("%s, part %s (%d of %d so far): %s", m.results[i].Name, p.Part, p.Marks, p.Of, whyAsked(p)))
+				what := fmt.Sprintf("part %s (%d of %d so far): %s", p.Part, p.Marks, p.Of, whyAsked(p))
+				if who[what] == nil {
+					order = append(order, what)
+				}
+				who[what] = append(who[what], m.results[i].Name)
 			}
 		}
+	}
+	out := make([]string, len(order))
+	for i, what := range order {
+		out[i] = strings.Join(who[what], ", ") + ", " + what
 	}
 	return out
 }
