@@ -42,6 +42,7 @@ func newJudge(a *answer.Answers) *judge {
 			}
 			s := newScene(l, sol.Reactions)
 			s.limit = true
+			s.given = append(s.given, j.main.given...) // what is sought at the limit may be given elsewhere
 			j.limit[r.Part.Name] = append(j.limit[r.Part.Name], s)
 		}
 	}
