@@ -200,19 +200,26 @@ func (m *marker) byAnswer(g *ground) {
 	if len(fit) == 0 {
 		return
 	}
-	best := fit[0]
+	best, all := fit[0], true
+	for _, o := range fit {
+		all = all && !o.Cases[0].Slip.TakesMethod()
+	}
 	for _, o := range fit[1:] {
 		if o.Cases[0].Slip.Frequency > best.Cases[0].Slip.Frequency {
 			best = o
 		}
 	}
+	all = all && permitted(best.name)
 	switch {
 	case g.spoilt == nil && g.first == nil && len(g.methods) > 0:
+		if len(names) == 1 && onlyInValues(best.name) {
+			return
+		}
 		g.good = nil
-		if !permitted(best.name) {
+		if !all {
 			g.methods = nil
 		}
-	case g.spoilt == nil && len(g.methods) == 0 && g.x.asksMoment() && permitted(best.name):
+	case g.spoilt == nil && len(g.methods) == 0 && g.x.asksMoment() && all:
 		for i := range g.lines {
 			if j := &g.lines[i]; j.Means == "arithmetic" {
 				g.methods = []*Judged{j}
@@ -225,7 +232,7 @@ func (m *marker) byAnswer(g *ground) {
 			j.Slip, j.Of = best.name, best.of
 		}
 		g.methods = slices.DeleteFunc(g.methods, func(l *Judged) bool { return l == j })
-		if permitted(best.name) && (named(&j.Line) || g.x.asksMoment()) {
+		if all && (named(&j.Line) || g.x.asksMoment()) {
 			g.methods = append(g.methods, j)
 		}
 	}
@@ -358,12 +365,12 @@ func (m *marker) award(p *Part, g *ground) {
 		p.AskTeacher = g.unread > 0
 	case right:
 		m.full(p, g)
+	case a.Verdict == AnswerWrong && m.again(g) != "":
+		p.AskTeacher = true
+		say("the same slip as before (%s) leads to this answer, and is not punished again; please look", m.again(g))
+		m.full(p, g)
 	default:
 		m.byLines(p, g, false)
-		if s := m.again(g); s != "" && a.Verdict == AnswerWrong {
-			p.AskTeacher = true
-			say("the same slip as before (%s) leads to this answer; please say whether it costs again", s)
-		}
 		if g.unread > 0 && p.Marks < p.Of && len(x.scheme) > 1 {
 			p.AskTeacher = true
 			say("%s could not be read and may earn marks; please look", count(g.unread, "line"))
@@ -509,23 +516,34 @@ func (m *marker) goesOn(g *ground) bool {
 
 // again names the slip that an earlier part of this pupil shows and that leads to this answer too.
 func (m *marker) again(g *ground) string {
-	if len(g.x.slots) != 1 || math.IsNaN(g.answer.Value) || g.spoilt != nil || len(g.lines) == 0 {
+	if len(g.x.slots) != 1 || math.IsNaN(g.answer.Value) || g.spoilt != nil || len(g.lines) == 0 || m.k.Policy.FollowThrough == No {
 		return ""
 	}
+	for _, s := range g.x.scheme { // moments taken anew are judged by themselves
+		if s.Kind == solution.ForMoments {
+			return ""
+		}
+	}
 	k, slot := m.k, g.x.slots[0]
+	title := ""
 	for i := range k.outcomes {
 		o := &k.outcomes[i]
-		if math.IsNaN(o.Values[slot]) || o.Cases[0].Slip.TakesMethod() || k.Plan.Slots[slot].Margin(o.Values[slot], g.answer.Value) >= 1 {
+		if math.IsNaN(o.Values[slot]) || k.Plan.Slots[slot].Margin(o.Values[slot], g.answer.Value) >= 1 {
 			continue
 		}
 		for s := range slot {
 			p := &k.Plan.Slots[s]
 			if !math.IsNaN(m.own[s]) && p.Margin(m.own[s], p.Right) >= 1 && p.Margin(m.own[s], o.Values[s]) < 1 {
-				return lower(o.Cases[0].Slip.Title)
+				if o.Cases[0].Slip.TakesMethod() {
+					return ""
+				}
+				if title == "" {
+					title = lower(o.Cases[0].Slip.Title)
+				}
 			}
 		}
 	}
-	return ""
+	return title
 }
 
 func lower(s string) string {
@@ -559,6 +577,9 @@ func (m *marker) full(p *Part, g *ground) {
 			p.Why = append(p.Why, withheld(s, lost))
 		case s.Kind == solution.ForAnswer || i == len(x.scheme)-1:
 			how := "the answer is right"
+			if a.Verdict == AnswerWrong {
+				how = "the answer follows"
+			}
 			if a.carried {
 				how = "the answer is right for their own earlier answer"
 			}
@@ -610,7 +631,7 @@ func (m *marker) byLines(p *Part, g *ground, answered bool) {
 			ok, why = any, "implied by the line without that force"
 		case solution.ForWeight, solution.ForPieces:
 			ok, why = len(g.good) > 0, "implied by a right line"
-			if !ok && any && g.methods[0].Slip != "" && !weighing(g.methods[0].Slip) {
+			if !ok && any && !weighing(g.methods[0].Slip) {
 				ok, why = true, "implied by the line"
 			}
 		case solution.ForSolving, solution.ForValue, solution.ForPlace:
@@ -638,7 +659,7 @@ func (m *marker) byLines(p *Part, g *ground, answered bool) {
 // weighing reports whether a slip is about how a weight is found.
 func weighing(name string) bool {
 	switch name {
-	case "mass-as-force", "one-mass-as-force", "times-g-again", "another-g", "per-metre-as-force", "spread-from-the-pivot":
+	case "mass-as-force", "one-mass-as-force", "times-g-again", "per-metre-as-force", "spread-from-the-pivot":
 		return true
 	}
 	return false

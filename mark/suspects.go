@@ -263,7 +263,7 @@ func (k *Key) slipped(p *Part, o *outcome) float64 {
 
 // onlyInValues reports whether a slip leaves the line right on paper and shows in the value.
 func onlyInValues(name string) bool {
-	return name == "radians" || name == "rounded-too-soon" || name == "another-g"
+	return name == "radians" || name == "rounded-too-soon" || name == "another-g" || name == "kilo-lost"
 }
 
 // names reports whether a line's slip, or one of the two, is that one.
@@ -323,7 +323,7 @@ func (p *Part) wrongLine() *Judged {
 // rightLine reports whether there is a right line of a method.
 func (p *Part) rightLine() bool {
 	for i := range p.Lines {
-		if j := &p.Lines[i]; j.Verdict == Right && j.method() {
+		if j := &p.Lines[i]; j.Verdict == Right && j.method() && named(&j.Line) {
 			return true
 		}
 	}
