@@ -5,29 +5,29 @@ import (
 	"strings"
 
 	"steelyard/class"
-	"steelyard/mark"
+	"steelyard/question"
 	"steelyard/sheet"
 )
 
 // feedback writes a report for each pupil; solutions puts the worked solution after it.
 func (m *markedClass) feedback(solutions bool) ([]sheet.Report, error) {
 	reports := make([]sheet.Report, len(m.results))
-	items := map[*mark.Key]*sheet.Item{}
+	items := map[*question.Question]*sheet.Item{}
 	for i := range m.results {
 		r := &m.results[i]
 		reports[i] = feedbackOf(m.question.Title, class.NoteOf(r))
 		if !solutions {
 			continue
 		}
-		key := m.keys[i]
-		if items[key] == nil {
-			it, err := item(key.Question)
+		q := m.own[i]
+		if items[q] == nil {
+			it, err := item(q)
 			if err != nil {
 				return nil, fmt.Errorf("solving the question of %s: %w", r.Name, err)
 			}
-			items[key] = &it
+			items[q] = &it
 		}
-		reports[i].Pieces = append(reports[i].Pieces, sheet.Heading{Text: "Worked solution"}, sheet.Solved{Item: items[key]})
+		reports[i].Pieces = append(reports[i].Pieces, sheet.Heading{Text: "Worked solution"}, sheet.Solved{Item: items[q]})
 	}
 	return reports, nil
 }

@@ -24,14 +24,14 @@ type markedClass struct {
 	worth    map[string]int // marks of each part
 	policy   mark.Policy
 	results  []class.Result
-	keys     []*mark.Key // of each result
+	own      []*question.Question // of each result: the same, or with the pupil's own numbers
 }
 
 // keyring finds the key of a pupil: one for all, or each pupil's own.
 type keyring struct {
 	streams
 	folder string // that vary wrote; "" if one question is for all
-	ring   mark.Ring
+	policy mark.Policy
 	one    *mark.Key
 	pupils []class.Pupil
 	byName map[string]int // −1 where two pupils have the name
@@ -40,7 +40,7 @@ type keyring struct {
 
 // openKey opens a question file, or a folder that vary has written.
 func (s streams) openKey(path string, policy mark.Policy) (*keyring, error) {
-	k := &keyring{streams: s, ring: mark.Ring{Policy: policy}}
+	k := &keyring{streams: s, policy: policy}
 	if path == "-" || path == "" || !folder(path) {
 		q, err := s.read(path)
 		if err != nil {
@@ -110,7 +110,7 @@ func (k *keyring) of(code string) (*mark.Key, error) {
 	if err != nil {
 		return nil, k.refuse(err)
 	}
-	return k.ring.Key(q)
+	return mark.NewKey(q, k.policy) // numbers are seldom shared, and a key is large
 }
 
 // handIn is what marking reads.
@@ -237,7 +237,7 @@ func (s streams) hands(file string, k *keyring, parts []string) ([]class.Pupil, 
 // markAll marks all pupils, several at once; results keep their order.
 func (m *markedClass) markAll(k *keyring, pupils []class.Pupil, hands [][]mark.Hand) error {
 	m.results = make([]class.Result, len(pupils))
-	m.keys = make([]*mark.Key, len(pupils))
+	m.own = make([]*question.Question, len(pupils))
 	bar := k.progress(len(pupils))
 	defer bar.end()
 	var (
@@ -252,7 +252,7 @@ func (m *markedClass) markAll(k *keyring, pupils []class.Pupil, hands [][]mark.H
 				key, err := k.of(pupils[i].Code)
 				if err == nil {
 					parts := key.Mark(hands[i])
-					m.keys[i] = key
+					m.own[i] = key.Question
 					m.results[i] = class.Result{Code: pupils[i].Code, Name: pupils[i].Name, Parts: parts,
 						Suspects: mark.Posterior(mark.Evidence{Key: key, Parts: parts})}
 				}
