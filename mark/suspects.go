@@ -29,11 +29,11 @@ const (
 
 	lineNamed    = 0.80 // a wrong line is found to be that of the slip that was made
 	lineOther    = 0.01 // it is found to be that of another slip
-	lineUnknown  = 0.05 // a wrong line fits no slip although a known one was made
+	lineUnknown  = 0.20 // a wrong line fits no slip although a known one was made
 	lineFaulty   = 0.02 // a pupil without a slip writes a wrong line that fits none
 	lineStrange  = 0.50 // something else shows as a line that fits no slip
 	lineMistaken = 0.05 // something else shows as the line of a known slip
-	lineRight    = 0.05 // a line of a method is right although the slip was made in it
+	lineRight    = 0.02 // a line of a method is right although the slip was made in it
 	lineLucky    = 0.50 // the same of something else
 )
 
