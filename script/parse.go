@@ -57,7 +57,11 @@ func (p *parser) plain(t []token) []token {
 		case word:
 			k := i + 1
 			noun := nouns[x.text] || nouns[strings.TrimSuffix(x.text, "s")]
-			for k < len(t) && (t[k].kind == word || t[k].kind == symbol && !t[k].cross && preposition(&t[k-1]) && noun) {
+			if k < len(t) && t[k].kind == function && (x.text == "inverse" || x.text == "inv" || x.text == "arc") {
+				t[k].text = inverse(t[k].text)
+				continue
+			}
+			for k < len(t) && (t[k].kind == word || t[k].kind == symbol && !t[k].cross && preposition(&t[k-1]) && (noun || from(&t[k-1]) && (len(out) > 0 || k+1 == len(t)))) {
 				noun = noun || nouns[t[k].text]
 				k++
 			}
@@ -103,6 +107,11 @@ func preposition(t *token) bool {
 		return t.kind == word
 	}
 	return false
+}
+
+// from reports whether a word is one after which a name only says where something is: 0.55 m from Q.
+func from(t *token) bool {
+	return t.text == "from" || t.text == "at" || t.text == "of" || t.text == "on"
 }
 
 // named reports whether some word is none of those that only stand beside an expression.
@@ -322,7 +331,12 @@ func (p *parser) power() (Expr, bool) {
 		if !ok {
 			return base, false
 		}
+		unit := exp.Quantity.Unit
+		exp.Quantity.Unit = quantity.Unit{}
 		base = pair(Power, base, exp)
+		if unit != (quantity.Unit{}) { // 10^4 N: the unit is not the exponent's
+			base = pair(Multiply, base, Expr{Op: Number, Quantity: quantityOne(unit), From: exp.From, To: exp.To})
+		}
 	}
 	return base, true
 }

@@ -1,6 +1,7 @@
 package script
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -102,6 +103,13 @@ func pieces(list []token) [][]token {
 	}
 	for i := range list {
 		t := &list[i]
+		if i > from+2 && t.kind == symbol && i+1 < len(list) && list[i+1].kind == relation && t.spaced {
+			// P = 570 Q = 270
+			if b := &list[i-1]; b.kind == number && list[i-2].kind == relation && (b.q.Unit != quantity.Unit{} || b.q.Value >= 20) {
+				out, from = append(out, list[from:i]), i
+				continue
+			}
+		}
 		join := t.kind == word && joins[t.text]
 		if !join && t.kind != comma && !(t.kind == word && (t.text == "and" || t.text == "." || t.text == "or")) {
 			continue
@@ -147,6 +155,9 @@ func hasOperand(t []token) bool {
 func unlabelled(t []token) []token {
 	if len(t) > 3 && t[0].kind == opening && t[2].kind == closing && short(&t[1]) && t[3].spaced && t[3].kind != operator {
 		return t[3:]
+	}
+	if len(t) > 2 && t[1].kind == word && t[1].text == "." && short(&t[0]) && t[2].spaced {
+		return t[2:]
 	}
 	if len(t) > 2 && t[1].kind == closing && (short(&t[0]) || t[0].kind == number) {
 		return t[2:]
@@ -197,6 +208,26 @@ func (p *parser) isRelation(t []token, start, i int) bool {
 	return i > start && i+1 < len(t) && t[i+1].kind == number
 }
 
+// ratio reports whether the colons of a line divide: RA : RB = 1 : 2.
+func ratio(t []token) bool {
+	before, after, equals := 0, 0, false
+	for i := range t {
+		switch {
+		case t[i].kind == relation:
+			equals = true
+		case t[i].kind == colon || t[i].kind == operator && t[i].text == "/" && i > 0 && t[i].to-t[i].from == 1:
+			if equals {
+				after++
+			} else {
+				before++
+			}
+		case t[i].kind == word:
+			return false
+		}
+	}
+	return before == 1 && after == 1 && equals
+}
+
 // heading takes what stands before a colon off the line, unless the colon divides.
 func (p *parser) heading(t []token) []token {
 	for i := range t {
@@ -204,12 +235,17 @@ func (p *parser) heading(t []token) []token {
 			continue
 		}
 		head := t[:i]
-		sums, words := false, false
+		if ratio(t) {
+			t[i].kind, t[i].text = operator, "/"
+			continue
+		}
+		sums, words, total := false, false, false
 		for k := range head {
 			sums = sums || head[k].kind == number || head[k].kind == relation || head[k].kind == operator
 			words = words || head[k].kind == word
+			total = total || head[k].kind == word && head[k].text == "sum"
 		}
-		if sums && !words || i+1 < len(t) && i > 0 && head[i-1].kind == number {
+		if !total && (sums && !words || i+1 < len(t) && i > 0 && head[i-1].kind == number) {
 			if i > 0 && i+1 < len(t) { // 364.5 : 2.4
 				t[i].kind, t[i].text = operator, "/"
 			}
@@ -335,6 +371,15 @@ func (p *parser) side(t []token) {
 // finish says what kind of line it was.
 func (p *parser) finish() {
 	l := p.line
+	if p.phrases && len(l.Sides) > 2 {
+		l.Sides = slices.DeleteFunc(l.Sides, func(e Expr) bool {
+			if !e.definition() {
+				return false
+			}
+			e.words(&l.Words)
+			return true
+		})
+	}
 	switch {
 	case l.Unread != "":
 		if !p.sums && len(l.Words) > 0 {
@@ -349,13 +394,18 @@ func (p *parser) finish() {
 		}
 	case len(l.Sides) == 1:
 		l.Kind = Value
-		if e := &l.Sides[0]; !p.sums && e.Op == Name && (phrase(e.Text) || len(l.Words) > 0 || l.About != "") {
+		if e := &l.Sides[0]; e.definition() {
+			e.words(&l.Words)
+			l.Kind, l.Sides = Statement, nil
+		} else if !p.sums && e.Op == Name && (phrase(e.Text) || len(l.Words) > 0 || l.About != "") {
 			if phrase(e.Text) {
 				l.Words = append(l.Words, strings.Fields(e.Text)...)
 			}
 			l.Kind, l.Sides = Statement, nil
 		}
 		l.Relation = ""
+	case l.zeroSum():
+		l.Kind, l.Sides, l.Relation = Statement, nil, ""
 	case !p.sums && p.phrases:
 		for i := range l.Sides {
 			l.Sides[i].words(&l.Words)
@@ -366,6 +416,32 @@ func (p *parser) finish() {
 	default:
 		l.Kind = Equation
 	}
+}
+
+// zeroSum reports whether the line only says that a sum is nothing: ΣM = 0.
+func (l *Line) zeroSum() bool {
+	if len(l.Sides) != 2 || l.Sides[0].Op != Name || l.Sides[1].Op != Number || l.Sides[1].Quantity.Value != 0 {
+		return false
+	}
+	for _, w := range l.Words {
+		if w == "sum" || w == "total" || w == "net" {
+			return true
+		}
+	}
+	return false
+}
+
+// definition reports whether a side only says a rule in words: force x distance.
+func (e *Expr) definition() bool {
+	if e.Op != Multiply && e.Op != Divide {
+		return false
+	}
+	for i := range e.Args {
+		if a := &e.Args[i]; !(a.Op == Name && phrase(a.Text)) && !a.definition() {
+			return false
+		}
+	}
+	return true
 }
 
 func phrase(s string) bool {

@@ -218,6 +218,12 @@ func (x *lexer) raised() {
 	from := x.at
 	x.add(operator, "^", i-x.at)
 	x.tokens = append(x.tokens, token{kind: number, q: quantity.Quantity{Value: v, Digits: string(digits)}, from: from, to: i})
+	if s := strings.TrimLeft(x.s[i:], " "); len(s) < len(x.s[i:]) { // 10⁴ N
+		if u, w := unitAt(s); w > 0 && u.Symbol != "g" && u.Symbol != "t" {
+			x.last().q.Unit, x.at = u, len(x.s)-len(s)+w
+			x.last().to = x.at
+		}
+	}
 }
 
 // number reads digits with a decimal point or comma, thousands apart, and a power of ten typed with e; then its unit.
@@ -275,9 +281,25 @@ func (x *lexer) number() {
 	if text[0] == '.' {
 		text = "0" + text
 	}
+	if w := figuresWord(s[i:]); w > 0 { // 3 s.f. says how it was rounded
+		x.add(word, "figures", i-x.at+w)
+		return
+	}
 	x.add(number, "", i-x.at)
 	x.last().q = quantity.Quantity{Value: v, Figures: figures(text), Decimals: places, Digits: text}
 	x.unit()
+}
+
+// figuresWord is the width of "s.f.", "sf", "d.p." and the like after a number; 0 if none stands there.
+func figuresWord(s string) int {
+	rest := strings.TrimLeft(s, " ")
+	lower := strings.ToLower(rest[:min(len(rest), 20)])
+	for _, w := range [...]string{"significant figures", "sig. figs", "sig figs", "sig fig", "s.f.", "s.f", "sf", "d.p.", "d.p", "dp"} {
+		if strings.HasPrefix(lower, w) && (len(rest) == len(w) || !isLetter(rune(rest[len(w)]))) {
+			return len(s) - len(rest) + len(w)
+		}
+	}
+	return 0
 }
 
 // separator is the width of a thousands separator at the start of s, or 0.

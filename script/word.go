@@ -71,6 +71,10 @@ func (x *lexer) letters() {
 	case lower == "mg" && run != "MG":
 		x.add(symbol, "m", 1)
 		x.add(symbol, "g", 1)
+	case len(run) == 3 && strings.HasPrefix(run, "mg") && strings.IndexByte("xdls", run[2]) >= 0:
+		x.add(symbol, "m", 1)
+		x.add(symbol, "g", 1)
+		x.add(symbol, run[2:], 1)
 	case shortWords[lower] && !(upper > 0 && len(run) == 1 && lower != "i") && !(len(run) == 1 && lower == "a" && !x.wordFollows(i)) && !(len(run) == 2 && upper == 2):
 		x.add(word, lower, len(run))
 	case x.withFunction(run, lower):
