@@ -147,8 +147,16 @@ func FuzzReadHands(f *testing.F) {
 	f.Add("\ufeffpupil;part;working\n\"c\n;;\"\"")
 	f.Add("sep=\t\npupil\tpart\tanswer\r\"a\"\"\tb\t1\r")
 	f.Add("\xff\xfep\x00u\x00")
+	f.Add("pupil,marks,of,suggests,how sure\nk1,2,3,equal-shares,0.9\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		_, _ = ReadOverrides(strings.NewReader(text), "t", ab, map[string]int{"a": 3, "b": 1})
+		if e, err := ReadMarks(strings.NewReader(text), "t"); err == nil {
+			for pupil, share := range e.Share {
+				if !(share >= 0 && share <= 1) {
+					t.Errorf("%s has %g of the marks of %q", pupil, share, text)
+				}
+			}
+		}
 		hands, err := ReadHands(strings.NewReader(text), "t", ab)
 		if err != nil {
 			if !strings.HasPrefix(err.Error(), "t") {

@@ -14,6 +14,7 @@ import (
 
 	"steelyard/class"
 	"steelyard/mark"
+	"steelyard/pdf/uacheck"
 	"steelyard/question"
 	"steelyard/script"
 	"steelyard/sheet"
@@ -115,6 +116,9 @@ func TestMarkedGolden(t *testing.T) {
 			file, err := sheet.Reports(name, reports, sheet.Options{Size: size})
 			if err != nil {
 				t.Fatal(err)
+			}
+			for _, fault := range uacheck.Check(file) {
+				t.Errorf("%s at %g points: %s", name, size, fault)
 			}
 			if folder := os.Getenv("STEELYARD_SHEETS"); folder != "" {
 				if err := os.WriteFile(filepath.Join(folder, fmt.Sprintf("%s-%g.pdf", name, size)), file, 0o644); err != nil {

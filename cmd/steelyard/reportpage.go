@@ -196,9 +196,7 @@ func (m *markedClass) groupPieces(p *class.Picture) ([]sheet.Piece, error) {
 			return nil, err
 		}
 		if name != "" {
-			out = append(out, sheet.Words{Text: fmt.Sprintf("To follow, in another scene, with numbers of their own (seed %s-1):", g.Cause.Name)},
-				sheet.Quote{Lines: []string{fmt.Sprintf("steelyard bank copy %s -o %s.moments", name, name),
-					fmt.Sprintf("steelyard vary %s.moments --pupils %d --seed %s-1 -o %s-1", name, g.All(), g.Cause.Name, g.Cause.Name)}})
+			out = append(out, sheet.Words{Text: "To follow, in another scene, with numbers of their own:"}, typed(name, g.All(), g.Cause.Name+"-1"))
 		}
 	}
 	var single []string
@@ -223,9 +221,15 @@ func (m *markedClass) groupPieces(p *class.Picture) ([]sheet.Piece, error) {
 		return nil, err
 	}
 	if name != "" {
-		out = append(out, sheet.Words{Text: fmt.Sprintf("Of the bank's questions, %s would tell most: its answers are expected to settle %.0f %% of what is open.", name, 100*settles)})
+		out = append(out, sheet.Words{Text: fmt.Sprintf("Of the bank's questions, %s would tell most: its answers are expected to settle %.0f %% of what is open.", name, 100*settles)}, typed(name, len(p.Unclear), "open-1"))
 	}
 	return out, nil
+}
+
+// typed are the commands that give a group a question of the bank with numbers of their own.
+func typed(name string, pupils int, seed string) sheet.Quote {
+	return sheet.Quote{Lines: []string{fmt.Sprintf("steelyard bank copy %s -o %s.moments", name, name),
+		fmt.Sprintf("steelyard vary %s.moments --pupils %d --seed %s -o %s", name, pupils, seed, seed)}}
 }
 
 // afterwards is what is open about a group once it has been taught: one of its slips is still made, or none.
