@@ -548,7 +548,11 @@ func several(x *partKey, a *script.Answer) string {
 	}
 	clauses := 0
 	var first float64
+	apart := strings.ContainsAny(a.Text, ";\n&") || strings.Contains(a.Text, ", ")
 	for c := range strings.FieldsFuncSeq(strings.ReplaceAll(a.Text, ", ", ";"), func(r rune) bool { return r == ';' || r == '\n' || r == '&' }) {
+		if !apart {
+			break
+		}
 		if b := readAnswer(c); b.Read && !math.IsNaN(b.Value) {
 			if clauses++; clauses == 1 {
 				first = b.Value
