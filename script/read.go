@@ -18,8 +18,7 @@ const longest = 1000
 // Empty lines are left out. It takes time in proportion to the length of the text, whatever it holds.
 func Read(text string) []Line {
 	var lines []Line
-	var buf [64]token
-	list := buf[:0]
+	list := make([]token, 0, min(24, 4+len(text)/2))
 	for text != "" {
 		i := strings.IndexAny(text, "\n\r;\u2028\u2029")
 		piece, rest := text, ""

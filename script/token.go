@@ -293,6 +293,9 @@ func (x *lexer) number() {
 // figuresWord is the width of "s.f.", "sf", "d.p." and the like after a number; 0 if none stands there.
 func figuresWord(s string) int {
 	rest := strings.TrimLeft(s, " ")
+	if rest == "" || rest[0]|0x20 != 's' && rest[0]|0x20 != 'd' {
+		return 0
+	}
 	lower := strings.ToLower(rest[:min(len(rest), 20)])
 	for _, w := range [...]string{"significant figures", "sig. figs", "sig figs", "sig fig", "s.f.", "s.f", "sf", "d.p.", "d.p", "dp"} {
 		if strings.HasPrefix(lower, w) && (len(rest) == len(w) || !isLetter(rune(rest[len(w)]))) {
