@@ -136,7 +136,7 @@ func (k *Key) judgeAnswer(x *partKey, a script.Answer, own []float64) JudgedAnsw
 	if found == noFit {
 		j.Verdict, j.Note = AnswerWrong, k.near(x, &a, s.Right)
 		// A place counted from elsewhere, or a letter in a number, is for the teacher to see.
-		j.doubt = !a.HasUnit && a.UnitText != "" || placed(x.Ask) && saysElsewhere(a.Words) ||
+		j.doubt = !a.HasUnit && a.UnitText != "" || asksPlace(x.Ask) && saysElsewhere(a.Words) ||
 			s.Unit == "N" && strings.Contains(a.Text, "°")
 		if j.doubt && j.Note == "" {
 			j.Note = fmt.Sprintf("“%s” may mean something else", strings.TrimSpace(a.Text))
@@ -228,7 +228,7 @@ func (k *Key) directed(x *partKey, a *script.Answer, value float64, turned bool)
 	if x.Ask == question.AskForceOn && k.namesOther(x, a) {
 		return "the force is said to act on the body that exerts it", false, false
 	}
-	if placed(x.Ask) {
+	if asksPlace(x.Ask) {
 		if a.Value < 0 && value > 0 {
 			return "the minus sign does not belong there", false, false
 		}
@@ -323,9 +323,9 @@ func (k *Key) acting(x *partKey, a *script.Answer) (note string, ok, doubt bool)
 	return "", true, false
 }
 
-// placed reports whether a part asks for a place or a number without direction, where "left" and "right" say from
+// asksPlace reports whether a part asks for a place or a number without direction, where "left" and "right" say from
 // where it is counted.
-func placed(a question.Ask) bool {
+func asksPlace(a question.Ask) bool {
 	switch a {
 	case question.AskPosition, question.AskCentre, question.AskFurthest, question.AskRange, question.AskMass,
 		question.AskWeight, question.AskCoefficient, question.AskLeastCoefficient, question.AskAngle, question.AskGreatest, question.AskLeast:

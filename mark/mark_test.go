@@ -66,12 +66,12 @@ func TestSlipsCostOnce(t *testing.T) {
 				slot := &k.Plan.Slots[s]
 				off := slot.Margin(o.Values[s], slot.Right)
 				x := &k.parts[k.Part(slot.Part)]
-				if math.IsNaN(o.Values[s]) || len(x.slots) != 1 || !placed(x.Ask) && (x.stated || o.Values[s] < 0) {
+				if math.IsNaN(o.Values[s]) || len(x.slots) != 1 || !asksPlace(x.Ask) && (x.stated || o.Values[s] < 0) {
 					clear = clear && first >= 0
 					continue
 				}
 				if o.Values[s]*slot.Right < 0 {
-					off, clear = 100, clear && placed(x.Ask) // a moment is often given as a size
+					off, clear = 100, clear && asksPlace(x.Ask) // a moment is often given as a size
 				}
 				if first < 0 && off > 0.01 {
 					first, clear = len(hands), clear && off > 6
