@@ -3,6 +3,7 @@ package mark
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"steelyard/answer"
 	"steelyard/quantity"
@@ -107,18 +108,21 @@ func (k *Key) Ambiguous(part *question.Part, lines []script.Line, found map[stri
 
 // working is the state of judging one piece of working.
 type working struct {
-	k      *Key
-	part   *question.Part
-	places []*scene
-	about  string
-	names  nameList
-	bound  []map[int]meaning // by scene: what names have turned out to mean
-	own    map[string]float64
-	forms  []form
-	c      compiled
-	doubts []string
-	last   string // what the line before was about
-	retry  *trial
+	k       *Key
+	part    *question.Part
+	places  []*scene
+	about   string
+	names   nameList
+	bound   []map[int]meaning // by scene: what names have turned out to mean
+	own     map[string]float64
+	forms   []form
+	c       compiled
+	doubts  []string
+	last    string  // what the line before was about
+	raw     float64 // the value that the line just judged ends with, as typed, and its name
+	rawName int
+	places0 []ownPlace
+	retry   *trial
 	// guessed: some number of the line was taken for a force that was found.
 	guessed bool
 	rival   bool // two factors of a product could both be forces
@@ -146,6 +150,9 @@ func (w *working) meanings(scene, name int) []meaning {
 // truly reports whether a value is the true one of that name.
 func (w *working) truly(key string, v float64) bool {
 	for _, s := range w.places {
+		if !s.limit && w.places[0].limit && strings.HasSuffix(key, " position") {
+			continue // where it is at the limit is meant
+		}
 		if t, ok := s.value(key); ok && near(v, t) {
 			return true
 		}
@@ -515,7 +522,7 @@ func (s *scene) recognise(lf *leaf, q *quantity.Quantity, v float64, found bool)
 			if v < 0 {
 				lf.per = -per
 			}
-			if none && (lf.exact || size == s.l.Field || s.isLength(size/100) || s.isLength(size/1000)) {
+			if none && (lf.exact || size == s.l.Field) {
 				lf.own = true // a length has this value too: not certain
 			}
 			lf.exact = true

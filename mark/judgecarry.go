@@ -2,6 +2,7 @@ package mark
 
 import (
 	"math"
+	"strings"
 
 	"steelyard/quantity"
 	"steelyard/script"
@@ -16,6 +17,12 @@ type form struct {
 	wrong bool
 }
 
+// An ownPlace is a wrong value of a distance: from where it is counted may not be known.
+type ownPlace struct {
+	value float64
+	name  int
+}
+
 // remember keeps what a judged line says for the lines after it.
 func (w *working) remember(j *Judged) {
 	if j.Finds == "" || math.IsNaN(j.Value) {
@@ -28,6 +35,9 @@ func (w *working) remember(j *Judged) {
 			return
 		}
 		w.own[j.Finds] = j.Value
+		if strings.HasSuffix(j.Finds, " position") {
+			w.places0 = append(w.places0, ownPlace{w.raw, w.rawName})
+		}
 	case Right:
 		delete(w.own, j.Finds)
 	}
@@ -46,6 +56,12 @@ func (w *working) carried(j *Judged, l *script.Line, s *scene, t *trial, bad int
 	if w.withOwnNumbers(l, s, t, bad) {
 		if j.Means == "" {
 			j.Means = w.means(l, s, w.retry, bad)
+		}
+		return true
+	}
+	if w.withOwnPlace(l, s, t, bad) {
+		if j.Means == "" {
+			j.Means = "their own distance put in"
 		}
 		return true
 	}
@@ -136,6 +152,38 @@ func (w *working) withOwnNumbers(l *script.Line, s *scene, t *trial, bad int) bo
 	w.numbers(s, 0)
 	w.try(l, t.scene, t.names, t.chosen)
 	return ok
+}
+
+// withOwnPlace puts a true distance, from wherever it may be counted, where the pupil's own stands.
+func (w *working) withOwnPlace(l *script.Line, s *scene, t *trial, bad int) bool {
+	c := &w.c
+	for i := range c.leaves {
+		lf := &c.leaves[i]
+		if lf.name >= 0 {
+			continue
+		}
+		for _, p := range w.places0 {
+			if math.Abs(lf.typed-p.value) > 1e-9*math.Abs(p.value) {
+				continue
+			}
+			before := *lf
+			for _, m := range w.meanings(t.scene, p.name) {
+				if m.col < 0 {
+					continue
+				}
+				lf.value, lf.col, lf.per, lf.slack = m.value, m.col, m.per, 0
+				again := w.try(l, t.scene, t.names, t.chosen)
+				if x := &again.links[bad]; x.holds && x.sound {
+					w.numbers(s, usual)
+					w.try(l, t.scene, t.names, t.chosen)
+					return true
+				}
+			}
+			*lf = before
+		}
+	}
+	w.try(l, t.scene, t.names, t.chosen)
+	return false
 }
 
 // withOwnNames puts the pupil's own values for the names.

@@ -83,7 +83,7 @@ func (w *working) conclude(l *script.Line, j Judged, t *trial) Judged {
 	}
 	j.Verdict = Wrong
 	w.explain(&j, s, x.grad, x.residual, t)
-	if j.Slip == "" {
+	if j.Slip == "" && j.Off == "" {
 		w.bySlips(&j)
 	}
 	return j
@@ -268,6 +268,7 @@ func (w *working) finds(j *Judged, l *script.Line, t *trial) {
 			v = -v
 		}
 		j.Finds, j.Value = m.key, v
+		w.raw, w.rawName = v*max(m.scale, 1e-300), id
 		if m.col >= 0 && w.places[t.scene].cols[m.col].kind == placeOf && m.per != 0 {
 			// As a place from the zero of the scale.
 			s := w.places[t.scene]

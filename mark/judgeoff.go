@@ -30,18 +30,21 @@ const (
 // is off. rest is what the line is off by at the true values.
 func (w *working) explain(j *Judged, s *scene, g []float64, rest float64, t *trial) {
 	var best *natural
-	bestScale, score := 0.0, 1.9
+	bestScale, score := 0.0, 0.9
 	about, named := s.find(w.about)
 	constant := w.constant(s, g, rest)
 	for n := range s.natural {
 		e := &s.natural[n]
-		for i := range g {
-			if g[i] == 0 || e.row[i] == 0 || s.cols[i].kind == angleOf {
+		for i := range len(g) + 2 {
+			scale := 1.0
+			switch {
+			case i == len(g):
+			case i == len(g)+1:
+				scale = -1
+			case g[i] == 0 || e.row[i] == 0 || s.cols[i].kind == angleOf, s.cols[i].isForce() && s.placed(g, i): // its distance is what is sought
 				continue
-			}
-			scale := g[i] / e.row[i]
-			if s.cols[i].isForce() && s.placed(g, i) {
-				continue // its distance is what is sought
+			default:
+				scale = g[i] / e.row[i]
 			}
 			x := 0.0
 			list := s.faults(e, g, scale, constant)
@@ -49,15 +52,22 @@ func (w *working) explain(j *Judged, s *scene, g []float64, rest float64, t *tri
 				continue
 			}
 			for _, f := range list {
-				if f.kind == missing {
+				if f.kind == missing && !s.cols[f.col].known {
+					x -= 2.6
+				} else if f.kind == missing {
 					x -= 1.1
 				} else {
 					x -= 1.2
 				}
 			}
+			grouped := false
 			if len(list) > 1 && e.turns && s.plainScale(scale) {
 				if name, _ := s.together(e, list, scale); name != "" {
+					grouped = true
 					x = -0.4
+					if len(list) > 2 {
+						x = 0.4
+					}
 				}
 			}
 			matched := 0
@@ -79,6 +89,18 @@ func (w *working) explain(j *Judged, s *scene, g []float64, rest float64, t *tri
 			if e.turns && w.asks(e) {
 				x += 0.2
 			}
+			if e.turns && s.isSupport(e.at) {
+				x += 0.3
+			}
+			if len(list) == 0 {
+				x -= 0.8
+			}
+			if matched == 0 && !grouped {
+				continue
+			}
+			if len(list) == 0 && matched < 2 || len(list) > 1 && x < 1.9 && !(len(list) > 2 && x > 0.9) {
+				continue
+			}
 			if x > score {
 				best, bestScale, score = e, scale, x
 			}
@@ -89,6 +111,16 @@ func (w *working) explain(j *Judged, s *scene, g []float64, rest float64, t *tri
 	}
 	j.Means = best.means
 	w.explainWith(j, s, g, best, bestScale, constant)
+}
+
+// isSupport reports whether a support acts at a point.
+func (s *scene) isSupport(at statics.Vec) bool {
+	for i := range s.l.Supports {
+		if p := s.l.Supports[i].At; math.Hypot(p.X-at.X, p.Y-at.Y) < 1e-9 {
+			return true
+		}
+	}
+	return false
 }
 
 // asks reports whether moments about a point leave out what the part doesn't ask for.
@@ -162,7 +194,11 @@ func (w *working) explainAs(j *Judged, s *scene, g []float64, e *natural, scale 
 // explainWith names what is off, and the slip that would do it.
 func (w *working) explainWith(j *Judged, s *scene, g []float64, e *natural, scale, constant float64) {
 	list := s.faults(e, g, scale, constant)
-	if len(list) == 0 || len(list) > 3 {
+	if len(list) == 0 {
+		j.Off = "the terms belong together, but a number in it is off"
+		return
+	}
+	if len(list) > 3 && !e.turns || len(list) > 4 {
 		return
 	}
 	if len(list) > 1 && e.turns {
@@ -173,7 +209,7 @@ func (w *working) explainWith(j *Judged, s *scene, g []float64, e *natural, scal
 	}
 	var words []string
 	for k, f := range list {
-		if k == 2 {
+		if k == 2 || len(list) > 3 {
 			break
 		}
 		name, off := s.one(e, f, scale)
@@ -199,7 +235,10 @@ func (w *working) blame(j *Judged, name, of, off string) {
 			continue
 		}
 		if j.Slip == "" {
-			j.Slip, j.Of = name, c.Of
+			j.Slip = name
+			if of == "" {
+				j.Of = c.Of
+			}
 		}
 		if of != "" && c.Of == of {
 			j.Of = c.Of

@@ -254,6 +254,11 @@ func (m *namer) symbol(text string) {
 	// What the question itself calls so.
 	if thing := m.thing(text); thing != "" && len(text) <= 2 {
 		m.named(thing, 0, 0)
+		if len(text) == 1 && text != thing { // k may be something other than K
+			for i := range m.list {
+				m.list[i].guess = true
+			}
+		}
 		if len(m.list) > 0 && !strings.Contains("HVXYNFRM", text) {
 			return
 		}
