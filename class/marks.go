@@ -36,7 +36,7 @@ func MarksCSV(results []Result) ([]byte, error) {
 			}
 			for _, s := range p.Slips {
 				if s.Probability >= worthNaming && slip.Named(s.Name) != nil {
-					suggests, sure = s.Name, fmt.Sprintf("%.2f", s.Probability)
+					suggests, sure = s.Name, fmt.Sprintf("%.2f", min(s.Probability, 0.99)) // none is certain
 					break
 				}
 			}

@@ -245,7 +245,7 @@ func (m *markedClass) explain(i int) ([]byte, error) {
 		if s.Of != "" {
 			of = ": " + s.Of
 		}
-		fmt.Fprintf(&b, "  %.2f  %s%s\n", s.Probability, row.Title, of)
+		fmt.Fprintf(&b, "  %s  %s%s\n", howSure(s.Probability), row.Title, of)
 		for _, e := range s.Evidence {
 			fmt.Fprintf(&b, "        %s\n", e)
 		}

@@ -122,7 +122,7 @@ func partTells(r *class.PartRow) string {
 // Limits on the matrix, so that it can be read: columns, and rows to a picture.
 const (
 	mostColumns = 12
-	mostRows    = 36
+	mostRows    = 15 // so that it fits on a page of large print too
 )
 
 func slipPieces(p *class.Picture) []sheet.Piece {
@@ -148,7 +148,7 @@ func slipPieces(p *class.Picture) []sheet.Piece {
 			}
 			rows[w.Pupil][i] = w.Sure
 			if k < 4 {
-				surest = append(surest, fmt.Sprintf("%s %.2f", w.Pupil, w.Sure))
+				surest = append(surest, w.Pupil+" "+howSure(w.Sure))
 			}
 		}
 		if len(s.Who) > 4 {
@@ -248,11 +248,14 @@ func lowerFirst(s string) string {
 	return strings.ToLower(s[:1]) + s[1:]
 }
 
+// howSure writes a probability; none is shown as certain.
+func howSure(p float64) string { return fmt.Sprintf("%.2f", min(max(p, 0.01), 0.99)) }
+
 // names lists pupils, with how sure it is.
 func names(who []class.Suspicion) string {
 	var out []string
 	for _, w := range who {
-		out = append(out, fmt.Sprintf("%s (%.2f)", w.Pupil, w.Sure))
+		out = append(out, w.Pupil+" ("+howSure(w.Sure)+")")
 	}
 	return strings.Join(out, ", ")
 }
