@@ -474,7 +474,8 @@ func (m *marker) mayCarry(p *Part, g *ground) bool {
 			continue
 		}
 		for s := range slot {
-			if !math.IsNaN(m.own[s]) && !m.shown[s] && o.Cases[0].Touches[s] && k.Plan.Slots[s].Margin(m.own[s], o.Values[s]) < 1 {
+			if !math.IsNaN(m.own[s]) && !m.shown[s] && o.Cases[0].Touches[s] && k.Plan.Slots[s].Margin(m.own[s], o.Values[s]) < 1 &&
+				(g.spoilt != nil || !m.likelier(s, o.Cases[0].Slip.Frequency)) {
 				p.AskTeacher = true
 				p.Why = append(p.Why, fmt.Sprintf("the answer would follow from their own earlier one, but also from the same assumption (%s); please look",
 					lower(o.Cases[0].Slip.Title)))
@@ -483,6 +484,19 @@ func (m *marker) mayCarry(p *Part, g *ground) bool {
 		}
 	}
 	return true
+}
+
+// likelier reports whether a slip in a line of mechanics, met more often than f, leads to the pupil's own answer.
+func (m *marker) likelier(slot int, f slip.Frequency) bool {
+	for i := range m.k.outcomes {
+		o := &m.k.outcomes[i]
+		s := &o.Cases[0].Slip
+		if !s.TakesMethod() && s.Frequency > f && o.Cases[0].Touches[slot] && !math.IsNaN(o.Values[slot]) &&
+			m.k.Plan.Slots[slot].Margin(m.own[slot], o.Values[slot]) < 1 {
+			return true
+		}
+	}
+	return false
 }
 
 // goesOn reports whether an answer that would follow from an own earlier one can have come from it: where it is the
