@@ -147,6 +147,15 @@ func (k *Key) judgeAnswer(x *partKey, a script.Answer, own []float64) JudgedAnsw
 	turned := j.carried && value*s.Right < 0
 	note, ok, doubt := k.directed(x, &a, value, turned)
 	j.Note, j.doubt = note, doubt || turned
+	if !ok && !j.carried && a.Value < 0 && k.Policy.FollowThrough != No && anyOwn(own[:slot]) {
+		// The size is the right one by chance: with its sign it is what follows from their own.
+		for _, v := range k.follow(slot, own) {
+			if v*s.Right < 0 && hold(v) == fits {
+				verdict, j.carried, j.Note, j.doubt, ok = AnswerCarried, true, "", true, true
+				break
+			}
+		}
+	}
 	if !ok {
 		j.Verdict, j.partly = AnswerWrong, true
 		return j
