@@ -11,7 +11,6 @@ import (
 	"steelyard/question"
 	"steelyard/slip"
 	"steelyard/solution"
-	"steelyard/statics"
 )
 
 // A partKey is what marking needs to know of one part.
@@ -224,94 +223,4 @@ func (r *Ring) Key(q *question.Question) (*Key, error) {
 	}
 	r.keys[name] = k
 	return k, nil
-}
-
-// A follower recomputes what a part should be for the pupil's own earlier answers, by every route.
-type follower struct {
-	by       []*slip.Reckoner
-	own, out []float64
-}
-
-func (k *Key) newFollower() *follower {
-	f := &follower{own: make([]float64, len(k.Plan.Slots)), out: make([]float64, len(k.Plan.Slots))}
-	for _, w := range k.ways {
-		r := w.Reckoner()
-		if r.Take(k.Question) == nil {
-			f.by = append(f.by, r)
-		}
-	}
-	return f
-}
-
-// follow lists what a slot's value would be after the pupil's own earlier answers, by each route.
-func (k *Key) follow(slot int, own []float64) []float64 {
-	f := k.pool.Get().(*follower)
-	defer k.pool.Put(f)
-	copy(f.own, own)
-	for i := slot; i < len(f.own); i++ {
-		f.own[i] = math.NaN()
-	}
-	var list []float64
-	for _, r := range f.by {
-		r.Following(f.out, f.own)
-		if v := f.out[slot]; !math.IsNaN(v) && !math.IsInf(v, 0) {
-			list = append(list, v)
-		}
-	}
-	return append(list, k.followMoments(slot, own)...)
-}
-
-// followMoments lists what a force would be after a pupil's own earlier moment about a point: the force that the
-// part asks for has to make up for the difference, at its own distance from that point.
-func (k *Key) followMoments(slot int, own []float64) []float64 {
-	x := &k.parts[k.Part(k.Plan.Slots[slot].Part)]
-	at, way, ok := k.sought(x)
-	if !ok && x.Ask != question.AskCouple {
-		return nil
-	}
-	var list []float64
-	for s := range slot {
-		y := &k.parts[k.Part(k.Plan.Slots[s].Part)]
-		if math.IsNaN(own[s]) || y.Ask != question.AskMoment && y.Ask != question.AskTotalMoment {
-			continue
-		}
-		right := k.Plan.Slots[slot].Right
-		if x.Ask == question.AskCouple {
-			list = append(list, right-(own[s]-k.Plan.Slots[s].Right))
-			continue
-		}
-		p, named := k.Answers.Layout.Named(y.Other)
-		if y.Place.Set() {
-			p, named = k.Answers.Layout.Point(y.Place), true
-		}
-		if !named {
-			continue
-		}
-		arm := (at.X-p.X)*way.Y - (at.Y-p.Y)*way.X
-		if math.Abs(arm) < 1e-9 {
-			continue
-		}
-		list = append(list, right-(own[s]-k.Plan.Slots[s].Right)/arm)
-	}
-	return list
-}
-
-// sought is where the force of a part acts, and its direction.
-func (k *Key) sought(x *partKey) (at, way statics.Vec, ok bool) {
-	l := k.Answers.Layout
-	switch x.Ask {
-	case question.AskForce, question.AskUpright:
-		if s := l.SupportNamed(x.Thing); s != nil {
-			return s.At, s.Normal, s.Normal != (statics.Vec{})
-		}
-	case question.AskWeight, question.AskSize:
-		if d := l.LoadNamed(x.Thing); d != nil {
-			way = statics.Vec{Y: -1}
-			if d.Kind == question.Force {
-				way = d.Unit
-			}
-			return d.At, way, true
-		}
-	}
-	return at, way, false
 }
