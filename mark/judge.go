@@ -38,10 +38,17 @@ func newJudge(a *answer.Answers) *judge {
 				continue
 			}
 			sol, err := statics.Solve(&l.System)
-			if err != nil || sol.State == statics.NoEquilibrium || sol.State == statics.NotFixed {
+			if err != nil {
 				continue
 			}
-			s := newScene(l, sol.Reactions)
+			reactions := sol.Reactions
+			if sol.State == statics.NoEquilibrium || sol.State == statics.NotFixed {
+				// The dust of the last digits can be enough to tip it over the limit.
+				if reactions = atLimit(l, r.GivingAt); reactions == nil {
+					continue
+				}
+			}
+			s := newScene(l, reactions)
 			s.limit = true
 			s.given = append(s.given, j.main.given...) // what is sought at the limit may be given elsewhere
 			j.limit[r.Part.Name] = append(j.limit[r.Part.Name], s)

@@ -57,7 +57,7 @@ func (w *working) conclude(l *script.Line, j Judged, t *trial) Judged {
 		}
 		return j
 	}
-	if l.Relation != "=" {
+	if relation(l, bad) != "=" {
 		j.Verdict = Wrong
 		j.Means, j.Off = "a comparison", "this does not hold"
 		return j
@@ -100,8 +100,7 @@ func (w *working) arithmetic(l *script.Line, j Judged) Judged {
 		if related(l, k, residual, slack) {
 			continue
 		}
-		// A check by numbers that are rounded: 570 + 270 = 280 + 560.
-		if l.Relation != "=" {
+		if relation(l, k) != "=" {
 			j.Means, j.Verdict, j.Off = "a comparison", Wrong, "this does not hold"
 			return j
 		}
@@ -152,7 +151,7 @@ func (w *working) oneSided(j *Judged, s *scene, k int) {
 				if want == nil {
 					want = e
 				}
-				if s.oneSide(e, g, asked) {
+				if s.oneSide(e, g, asked) && !(asked && w.part.Ask == question.AskTotalMoment && s.leavesOut(e, g, w, c.sides[i])) {
 					j.Means = e.means
 					return
 				}
@@ -174,6 +173,20 @@ func (w *working) oneSided(j *Judged, s *scene, k int) {
 			}
 		}
 	}
+}
+
+// leavesOut reports whether a sum of the moments of all loads lacks one, and has no number in its place.
+func (s *scene) leavesOut(e *natural, g []float64, w *working, root int) bool {
+	for i := range g {
+		if c := &s.cols[i]; c.kind < reactionOf && c.known && e.row[i] != 0 && g[i] == 0 {
+			sum, c := 0.0, &w.c
+			for k := range g {
+				sum += g[k] * s.cols[k].value
+			}
+			return math.Abs(sum-c.val[root]) < 1e-6*math.Abs(sum)
+		}
+	}
+	return false
 }
 
 // oneSide reports whether the factors of forces in a sum are their arms about a point; signed: with their senses.
@@ -310,7 +323,7 @@ func (c *compiled) typedValue(root int) float64 {
 // means says which condition of equilibrium a right link is.
 func (w *working) means(l *script.Line, s *scene, t *trial, k int) string {
 	x := &t.links[k]
-	if l.Relation != "=" && k+2 == len(l.Sides) {
+	if relation(l, k) != "=" {
 		return "a comparison"
 	}
 	if _, _, ok := w.c.result(w.c.sides[k], w.c.sides[k+1]); ok {

@@ -174,7 +174,7 @@ func (w *working) link(l *script.Line, s *scene, left, right, k int) link {
 		}
 	}
 	x.holds = related(l, k, x.residual, x.slack)
-	if x.holds && l.Relation == "=" {
+	if x.holds && relation(l, k) == "=" {
 		x.sound = s.follows(x.grad, nil)
 		if !x.sound && !s.idle(x.grad) {
 			x.sound = s.follows(c.certain(s, left, right), nil)
@@ -210,16 +210,21 @@ func related(l *script.Line, k int, residual, slack float64) bool {
 	if math.IsNaN(residual) || math.IsInf(residual, 0) {
 		return false
 	}
-	last := k+2 == len(l.Sides)
-	switch {
-	case l.Relation == "=" || !last:
-		return math.Abs(residual) <= slack
-	case l.Relation == "<" || l.Relation == "≤":
+	switch relation(l, k) {
+	case "<", "≤":
 		return residual <= slack
-	case l.Relation == ">" || l.Relation == "≥":
+	case ">", "≥":
 		return residual >= -slack
 	}
 	return math.Abs(residual) <= slack
+}
+
+// relation is what stands between two sides.
+func relation(l *script.Line, k int) string {
+	if k < len(l.Links) {
+		return l.Links[k]
+	}
+	return l.Relation
 }
 
 // total reports whether a side is just a total that the pupil names.

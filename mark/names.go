@@ -176,6 +176,7 @@ func (m *namer) support(name string, letter byte, comp byte) {
 	}
 	if comp == 0 && letter != 'X' && letter != 'Y' && letter != 'H' && letter != 'V' {
 		m.column(s.column(uprightOf, name))
+		m.column(s.column(acrossOf, name))
 	}
 }
 
@@ -254,7 +255,7 @@ func (m *namer) symbol(text string) {
 	// What the question itself calls so.
 	if thing := m.thing(text); thing != "" && len(text) <= 2 {
 		m.named(thing, 0, 0)
-		if len(text) == 1 && text != thing { // k may be something other than K
+		if len(text) == 1 && text != thing && strings.EqualFold(text, thing) { // k may be something other than K
 			for i := range m.list {
 				m.list[i].guess = true
 			}

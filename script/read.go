@@ -41,6 +41,9 @@ func Read(text string) []Line {
 		list = tokens(piece, list)
 		for _, part := range pieces(list) {
 			l := read(piece, part)
+			if part[0].kind == relation {
+				l.opening = part[0].text
+			}
 			if len(l.Sides) > 0 && len(lines) > 0 && part[0].kind == relation {
 				l = l.after(&lines[len(lines)-1])
 			}
@@ -71,6 +74,12 @@ func (l Line) after(before *Line) Line {
 		sides = append(sides, first)
 	}
 	sides = append(sides, before.Sides[len(before.Sides)-1])
+	links := make([]string, 0, len(sides)+len(l.Sides)-1)
+	for range len(sides) - 1 {
+		links = append(links, "=")
+	}
+	links = append(links, l.opening)
+	l.Links = append(links, l.Links...)
 	l.Sides = append(sides, l.Sides...)
 	if l.Relation == "" {
 		l.Relation = "="
@@ -191,11 +200,15 @@ func read(piece string, t []token) Line {
 			if t[i].kind != relation || depth > 0 {
 				continue
 			}
-			if l.Relation == "" || t[i].text != "=" {
+			if l.Relation == "" || l.Relation == "=" {
 				l.Relation = t[i].text
 			}
 		}
+		n := len(l.Sides)
 		p.side(t[start:i])
+		if len(l.Sides) > n && n > 0 && start > 0 {
+			l.Links = append(l.Links, t[start-1].text)
+		}
 		start = i + 1
 	}
 	p.finish()
@@ -371,13 +384,15 @@ func (p *parser) side(t []token) {
 func (p *parser) finish() {
 	l := p.line
 	if p.phrases && len(l.Sides) > 2 {
-		l.Sides = slices.DeleteFunc(l.Sides, func(e Expr) bool {
-			if !e.definition() {
-				return false
+		for i := len(l.Sides) - 1; i >= 0; i-- {
+			if e := &l.Sides[i]; e.definition() {
+				e.words(&l.Words)
+				l.Sides = slices.Delete(l.Sides, i, i+1)
+				if n := len(l.Links); n > 0 {
+					l.Links = slices.Delete(l.Links, max(i-1, 0), max(i-1, 0)+1)
+				}
 			}
-			e.words(&l.Words)
-			return true
-		})
+		}
 	}
 	switch {
 	case l.Unread != "":

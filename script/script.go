@@ -23,10 +23,12 @@ type Line struct {
 	Text     string // as written
 	Kind     Kind
 	Sides    []Expr   // of an equation, a chain a = b = c has three
-	Relation string   // "=", "<", "≤", …
+	Relation string   // "=", or the first other one that stands in it: "<", "≤", …
+	Links    []string // the relation between each side and the next
 	Words    []string // words that stood before, between or after, in order, in lower case
 	About    string   // the point that "moments about …" names, as written; ""
 	Unread   string   // the piece that could not be read, if any
+	opening  string   // the relation that it begins with, if it goes on from the line before
 }
 
 // An Op is what an expression does with its arguments.

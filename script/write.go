@@ -17,8 +17,8 @@ func (l Line) String() string {
 	for i := range l.Sides {
 		if i > 0 {
 			relation := l.Relation
-			if len(l.Sides) > 2 && i < len(l.Sides)-1 {
-				relation = "="
+			if i-1 < len(l.Links) {
+				relation = l.Links[i-1]
 			}
 			b.WriteString(" " + relation + " ")
 		}
