@@ -35,6 +35,10 @@ func (m *marker) award(p *Part, g *ground) {
 		p.AskTeacher = true
 		say("the answer is right, but the working has a wrong line: “%s”%s; please look", g.spoilt.Line.Text, off(g.spoilt))
 		m.byLines(p, g, false)
+	case right && m.contradicts(g):
+		p.AskTeacher = true
+		say("the working ends with another value than the answer; please look")
+		m.full(p, g)
 	case right && x.Show.Known():
 		m.byLines(p, g, g.finds(m.k))
 	case right && bare && m.k.Policy.BareAnswer == No && x.method:
@@ -79,6 +83,21 @@ func off(j *Judged) string {
 		}
 	}
 	return ""
+}
+
+// contradicts reports whether the last line that gives the force asked for gives another value than the answer.
+func (m *marker) contradicts(g *ground) bool {
+	name := m.k.Sought(g.x.Part)
+	if name == "" || g.x.result.Unit != "N" || math.IsNaN(g.answer.Value) {
+		return false
+	}
+	for i := len(g.lines) - 1; i >= 0; i-- {
+		if j := &g.lines[i]; j.Finds == name && !math.IsNaN(j.Value) {
+			v, a := math.Abs(j.Value), math.Abs(g.answer.Value)
+			return math.Abs(v-a) > 0.03*max(v, a)
+		}
+	}
+	return false
 }
 
 // finds reports whether a right line ends with the value that is to be shown.

@@ -81,3 +81,51 @@ func TestWrongLinesOfSlips(t *testing.T) {
 		t.Errorf("only %d of %d slips are found", named, all)
 	}
 }
+
+// A right answer under the wrong line of a slip doesn't get full marks without the teacher being asked: it cannot
+// come from that line. A few of these lines are right in another reading (moments about the other end, the
+// distance from another point, numbers that happen to agree): they are counted. Lines that were not read don't
+// count against a pupil.
+func TestRightAnswersUnderWrongLines(t *testing.T) {
+	all, let := 0, 0
+	for _, name := range bank.Names() {
+		k := keyOf(t, strings.TrimSuffix(name, ".moments"), Policy{})
+		for i := range k.outcomes {
+			o := &k.outcomes[i]
+			for s := range k.Plan.Slots {
+				slot := &k.Plan.Slots[s]
+				x := &k.parts[k.Part(slot.Part)]
+				if !o.lines[slot.Part] || len(x.slots) != 1 || math.IsNaN(o.Values[s]) || slot.Margin(o.Values[s], slot.Right) < 3 || onlyInValues(o.name) {
+					continue
+				}
+				var b strings.Builder
+				for _, l := range o.Lines {
+					if l.Part == slot.Part && l.Move >= 0 {
+						b.WriteString(l.Plain() + "\n")
+					}
+				}
+				if b.Len() == 0 {
+					break
+				}
+				p := k.Mark([]Hand{{Pupil: "1", Part: slot.Part, Answer: x.result.Shown, Working: b.String()}})[0]
+				all++
+				unread := false
+				for _, j := range p.Lines {
+					unread = unread || j.Verdict == NotRead
+					if j.Verdict == Wrong && p.Marks == p.Of && !p.AskTeacher {
+						t.Errorf("%s: %s: (%s) a wrong line, and full marks: %s", name, o.Name(), p.Part, lines(p.Lines))
+					}
+				}
+				if p.Marks == p.Of && !p.AskTeacher && !unread {
+					let++
+					t.Logf("%s: %s: (%s) %s has full marks: %s", name, o.Name(), p.Part, x.result.Shown, lines(p.Lines))
+				}
+				break
+			}
+		}
+	}
+	t.Logf("%d wrong lines over right answers: %d get full marks unasked", all, let)
+	if let > all/100 {
+		t.Errorf("%d wrong lines get full marks", let)
+	}
+}
