@@ -78,6 +78,82 @@ func (j *judge) scenes(part *question.Part) []*scene {
 //
 // A line that could not be read, or whose names could mean nothing in the question, is never wrong.
 func (k *Key) Judge(part *question.Part, lines []script.Line, found map[string]float64) []Judged {
+	out := k.judgeLines(part, lines, found)
+	for _, letter := range [...]string{"m", "N"} {
+		// 42m is forty-two metres, or forty-two times the mass m where the pupil has called it so.
+		again, ok := asName(lines, letter)
+		if !ok {
+			continue
+		}
+		if other := k.judgeLines(part, again, found); sounder(other, out) {
+			out = other
+		}
+	}
+	return out
+}
+
+// sounder reports whether one reading of some working makes more of it right than another.
+func sounder(a, b []Judged) bool {
+	count := func(list []Judged) (n int) {
+		for i := range list {
+			switch list[i].Verdict {
+			case Right, Carried:
+				n++
+			case Wrong:
+				n--
+			}
+		}
+		return n
+	}
+	return count(a) > count(b)
+}
+
+// asName reads the unit m or N after numbers as the name that the pupil uses elsewhere in the working; false if
+// they don't.
+func asName(lines []script.Line, letter string) ([]script.Line, bool) {
+	name, unit := false, false
+	var look func(e *script.Expr)
+	look = func(e *script.Expr) {
+		name = name || e.Op == script.Name && e.Text == letter
+		unit = unit || e.Op == script.Number && e.Quantity.Unit.Symbol == letter
+		for i := range e.Args {
+			look(&e.Args[i])
+		}
+	}
+	for i := range lines {
+		for k := range lines[i].Sides {
+			look(&lines[i].Sides[k])
+		}
+	}
+	if !name || !unit {
+		return nil, false
+	}
+	var turn func(e script.Expr) script.Expr
+	turn = func(e script.Expr) script.Expr {
+		if e.Op == script.Number && e.Quantity.Unit.Symbol == letter {
+			n := e
+			n.Quantity.Unit = quantity.Unit{}
+			return script.Expr{Op: script.Multiply, From: e.From, To: e.To, Args: []script.Expr{n, {Op: script.Name, Text: letter, From: e.From, To: e.To}}}
+		}
+		args := make([]script.Expr, len(e.Args))
+		for i := range e.Args {
+			args[i] = turn(e.Args[i])
+		}
+		e.Args = args
+		return e
+	}
+	again := slices.Clone(lines)
+	for i := range again {
+		again[i].Sides = slices.Clone(again[i].Sides)
+		for k := range again[i].Sides {
+			again[i].Sides[k] = turn(again[i].Sides[k])
+		}
+	}
+	return again, true
+}
+
+// judgeLines judges lines as they were read.
+func (k *Key) judgeLines(part *question.Part, lines []script.Line, found map[string]float64) []Judged {
 	j := k.theJudge()
 	w := &working{k: k, part: part, own: map[string]float64{}, places: j.scenes(part)}
 	w.bound = make([]map[int]meaning, len(w.places))

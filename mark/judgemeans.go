@@ -67,6 +67,11 @@ func (w *working) conclude(l *script.Line, j Judged, t *trial) Judged {
 		w.explain(&j, s, w.c.certain(s, w.c.sides[bad], w.c.sides[bad+1]), 0, t)
 		return j
 	}
+	if w.stillPushes(&j, s) {
+		j.Verdict = Wrong
+		w.forms = append(w.forms, form{scene: t.scene, wrong: true, grad: w.c.namesOnly(s, w.c.sides[bad], w.c.sides[bad+1]), rest: x.residual, slack: x.slack})
+		return j
+	}
 	if w.carried(&j, l, s, t, bad) {
 		j.Verdict = Carried
 		for k := range t.links {

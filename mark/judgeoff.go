@@ -65,7 +65,7 @@ func (w *working) explain(j *Judged, s *scene, g []float64, rest float64, t *tri
 				if name, _ := s.together(e, list, scale); name != "" {
 					grouped = true
 					x = -0.4
-					if len(list) > 2 {
+					if len(list) > 2 || name == "arms-exchanged" {
 						x = 0.4
 					}
 				}
@@ -98,7 +98,7 @@ func (w *working) explain(j *Judged, s *scene, g []float64, rest float64, t *tri
 			if matched == 0 && !grouped {
 				continue
 			}
-			if len(list) == 0 && matched < 2 || len(list) > 1 && x < 1.9 && !(len(list) > 2 && x > 0.9) {
+			if len(list) == 0 && matched < 2 || len(list) > 1 && x < 1.9 && !grouped {
 				continue
 			}
 			if x > score {
@@ -269,6 +269,10 @@ func (s *scene) together(e *natural, list []fault, scale float64) (name, off str
 		if f.kind == otherFactor && s.from(e, f, scale) == "the left end" {
 			fromEnd++
 		}
+	}
+	if len(list) == 2 && list[0].kind == otherFactor && list[1].kind == otherFactor &&
+		near(list[0].has, list[1].want) && near(list[0].want, list[1].has) {
+		return "arms-exchanged", "the distances of " + s.cols[list[0].col].words + " and " + s.cols[list[1].col].words + " are exchanged"
 	}
 	switch {
 	case fromEnd == len(list):
@@ -441,6 +445,29 @@ func (s *scene) oneOfBalance(e *natural, f fault, c *column) (name, off string) 
 		off = "the part of " + c.words + " is wrong"
 	}
 	return name, off
+}
+
+// stillPushes names the slip of letting a support push that has just been left, at a limit: in the value that a line
+// gives, or as a number or a name in it. It reports whether that is what is wrong.
+func (w *working) stillPushes(j *Judged, s *scene) bool {
+	for i := range s.cols {
+		c := &s.cols[i]
+		if !s.limit || c.kind != reactionOf && c.kind != normalOf || math.Abs(c.value) > 1e-6*s.largest {
+			continue
+		}
+		key := s.key(i)
+		v, ok := w.own[key]
+		found := j.Finds == key && math.Abs(j.Value) > 1e-6*s.largest
+		for k := range w.c.leaves {
+			lf := &w.c.leaves[k]
+			found = found || ok && v != 0 && lf.name < 0 && near(lf.typed, v) && !strings.Contains(j.Finds, key)
+		}
+		if found {
+			w.blame(j, "both-still-push", c.words, "at the limit "+c.words+" is zero")
+			return true
+		}
+	}
+	return false
 }
 
 // bySlips looks for the one slip whose own wrong value a wrong line gives.
