@@ -86,9 +86,6 @@ func (w *working) explain(j *Judged, s *scene, g []float64, rest float64, t *tri
 			if named && e.turns && math.Hypot(e.at.X-about.at.X, e.at.Y-about.at.Y) < 1e-9 {
 				x += 1.5
 			}
-			if e.turns && w.asks(e) {
-				x += 0.2
-			}
 			if e.turns && s.isSupport(e.at) {
 				x += 0.3
 			}
@@ -122,9 +119,6 @@ func (s *scene) isSupport(at statics.Vec) bool {
 	}
 	return false
 }
-
-// asks reports whether moments about a point leave out what the part doesn't ask for.
-func (w *working) asks(e *natural) bool { return w.part != nil && e.at != (statics.Vec{}) }
 
 // plainScale reports whether a line is the true equation itself, not a multiple, but for units.
 func (s *scene) plainScale(v float64) bool {

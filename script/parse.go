@@ -285,7 +285,7 @@ func (p *parser) implicit(single bool) (Expr, bool) {
 	for {
 		t := p.peek()
 		switch {
-		case t.kind == number && (left.Op != Number || left.Quantity.Unit.Dimension == quantity.Number && false) && p.t[p.at-1].kind != number:
+		case t.kind == number && left.Op != Number && p.t[p.at-1].kind != number:
 		case p.closeUp():
 		case t.kind == unitAlone:
 			p.at++
