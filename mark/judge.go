@@ -293,7 +293,6 @@ type trial struct {
 type link struct {
 	arithmetic bool // no names on either side
 	holds      bool
-	carried    bool
 	total      bool // one side is a total that the pupil names
 	residual   float64
 	slack      float64

@@ -60,8 +60,6 @@ type writtenTerm struct {
 	factor float64
 	text   string // of the force
 	value  float64
-	place  string // "(x - 1.20)" in the place of the distance; then factor is ±1
-	arm    float64
 }
 
 // pupilName is a name that pupils give to a column.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"steelyard/script"
 )
 
 // Mark marks what one pupil handed in for the question, in the order of its parts whatever the order of hands.
@@ -78,8 +80,18 @@ func (m *marker) part(x *partKey, h *Hand) Part {
 	m.byAnswer(&g)
 	p.Answer = g.answer
 	m.award(&p, &g)
+	m.ambiguous(&p, h.Working)
 	m.remember(&g)
 	return p
+}
+
+// ambiguous says how names that could mean several things were taken, where marks were lost. A line counts as right in
+// any reading that makes it so, and as wrong only if none does, so the teacher need not be asked.
+func (m *marker) ambiguous(p *Part, working string) {
+	if p.Marks == p.Of || len(p.Lines) == 0 {
+		return
+	}
+	p.Why = append(p.Why, m.k.Ambiguous(m.k.parts[m.k.Part(p.Part)].Part, script.Read(working), m.found)...)
 }
 
 // fromLines takes the answer from the last line that gives a value, where the answer's own place is empty.

@@ -21,7 +21,7 @@ func (k *Key) judgeWhether(x *partKey, j JudgedAnswer) JudgedAnswer {
 	default:
 		j.Verdict = AnswerRight
 		for _, d := range []string{"clockwise", "anticlockwise"} {
-			if x.points[opposite[d]] && x.points[d] == false && turnsWord(j.Read.Text) == d {
+			if x.points[opposite[d]] && !x.points[d] && turnsWord(j.Read.Text) == d {
 				j.Verdict, j.Note = AnswerWrong, "it turns the other way"
 			}
 		}
