@@ -108,6 +108,9 @@ func TestMathMLIsWellFormed(t *testing.T) {
 func TestMathMLFollowsTheGrammar(t *testing.T) {
 	lint, err := exec.LookPath("xmllint")
 	if err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatal("xmllint" + " is not installed; CI needs it, see .ci/packages")
+		}
 		t.Skip("xmllint is not installed: the grammar was not checked")
 	}
 	args := []string{"--noout", "--relaxng", "testdata/mathml-subset.rng"}
