@@ -183,11 +183,11 @@ func anyOwn(own []float64) bool {
 }
 
 // kind is what the part asks for, in a word.
-func (k *Key) kind(x *partKey) string { return dimension(x.result.Unit).String() }
+func (k *Key) kind(x *partKey) string { return answer.Dimension(x.result.Unit).String() }
 
 // readings lists the units in which the typed number can be meant.
 func (k *Key) readings(x *partKey, a *script.Answer) (units []quantity.Unit, wrong, missing bool) {
-	d := dimension(x.result.Unit)
+	d := answer.Dimension(x.result.Unit)
 	si := quantity.SIUnit(d)
 	both := []quantity.Unit{x.unit}
 	if si != x.unit && d != quantity.Angle {
@@ -372,7 +372,7 @@ func (k *Key) namesOther(x *partKey, a *script.Answer) bool {
 // near says what a wrong answer may be, where the number gives it away.
 func (k *Key) near(x *partKey, a *script.Answer, right float64) string {
 	si := math.Abs(quantity.Quantity{Value: a.Value, Unit: x.unit}.SI())
-	if a.HasUnit && a.Unit.Dimension == dimension(x.result.Unit) {
+	if a.HasUnit && a.Unit.Dimension == answer.Dimension(x.result.Unit) {
 		si = math.Abs(quantity.Quantity{Value: a.Value, Unit: a.Unit}.SI())
 	}
 	g := k.Answers.Layout.Field
@@ -382,9 +382,9 @@ func (k *Key) near(x *partKey, a *script.Answer, right float64) string {
 		}
 	}
 	switch {
-	case dimension(x.result.Unit) == quantity.Force && math.Abs(si*g-math.Abs(right)) <= k.tolerance()*math.Abs(right):
+	case answer.Dimension(x.result.Unit) == quantity.Force && math.Abs(si*g-math.Abs(right)) <= k.tolerance()*math.Abs(right):
 		return "a mass in kilograms, where a force is asked for"
-	case dimension(x.result.Unit) == quantity.Mass && math.Abs(si/g-math.Abs(right)) <= k.tolerance()*math.Abs(right):
+	case answer.Dimension(x.result.Unit) == quantity.Mass && math.Abs(si/g-math.Abs(right)) <= k.tolerance()*math.Abs(right):
 		return "a weight in newtons, where a mass is asked for"
 	}
 	return ""

@@ -108,7 +108,7 @@ func (k *Key) newPart(i int) partKey {
 		x.method = x.method || m.Code[0] == 'M'
 	}
 	x.figures = answer.Figures(q, x.Part)
-	x.unit = answer.UnitFor(q, dimension(x.result.Unit))
+	x.unit = answer.UnitFor(q, answer.Dimension(x.result.Unit))
 	if x.Show.Known() {
 		x.printed = x.Show.SI()
 	}
@@ -126,23 +126,6 @@ func (k *Key) newPart(i int) partKey {
 		x.stated = false
 	}
 	return x
-}
-
-// dimension is what an SI unit measures.
-func dimension(unit string) quantity.Dimension {
-	switch unit {
-	case "N":
-		return quantity.Force
-	case "m":
-		return quantity.Length
-	case "kg":
-		return quantity.Mass
-	case "N m":
-		return quantity.Moment
-	case "rad":
-		return quantity.Angle
-	}
-	return quantity.Number
 }
 
 // pointing finds the plain directions in the words of an answer.

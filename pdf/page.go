@@ -157,13 +157,6 @@ func (p *Page) Scale(s, x, y float64) {
 	p.axes(s, 0, 0, s, x*(1-s), (p.height-y)*(1-s))
 }
 
-// Rotate turns by an angle in radians, clockwise on the page, about the point (x, y).
-func (p *Page) Rotate(angle, x, y float64) {
-	sin, cos := math.Sincos(-angle)
-	y = p.height - y
-	p.axes(cos, sin, -sin, cos, x-x*cos+y*sin, y-x*sin-y*cos)
-}
-
 func (p *Page) axes(m ...float64) {
 	for _, v := range m {
 		if math.IsNaN(v) || math.Abs(v) > 1e6 {

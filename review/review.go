@@ -205,11 +205,7 @@ func ties(a *answer.Answers) question.Faults {
 		if math.IsNaN(r.Value) || r.Value == 0 || r.Unit == "rad" || r.Unit == "" || r.Part.Ask == question.AskWhether {
 			continue
 		}
-		u, _ := quantity.UnitNamed(r.Unit)
-		if r.Unit == "1" {
-			u = quantity.Unit{}
-		}
-		in := quantity.Of(r.Value, answer.UnitFor(q, u.Dimension)).Value
+		in := quantity.Of(r.Value, answer.UnitFor(q, answer.Dimension(r.Unit))).Value
 		if tie(in, answer.Figures(q, r.Part)) {
 			out = append(out, question.Fault{Span: r.Part.Span,
 				What: fmt.Sprintf("part %s: the answer is a tie: %s lies exactly between two values of %d figures",

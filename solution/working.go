@@ -102,11 +102,6 @@ func (w *Working) Line(e *Equation, gives int, found []float64) formula.Node {
 	return k.line(e, gives, asLengths)
 }
 
-// Symbols writes an equation in symbols: forces times distances d, or forces.
-func (w *Working) Symbols(e *Equation, gives int) formula.Node {
-	return w.scene.worker(nil).symbols(e, gives)
-}
-
 // line writes an equation with its numbers, all on one line.
 func (w *worker) line(e *Equation, u int, f form) formula.Node {
 	if e.Kind == Limiting {

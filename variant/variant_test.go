@@ -125,6 +125,52 @@ func TestAnswersOfTheirOwn(t *testing.T) {
 	}
 }
 
+// So it is in every family: who shares answers, or one with the pupil before, is marked so, and the shared answers
+// are reported; most families have no such pupil in a class of 16.
+func TestAnswersOfTheirOwnInEveryFamily(t *testing.T) {
+	whole, looked := 0, 0
+	for _, name := range names() {
+		if slow[name] || len(family(t, name).Vary) == 0 {
+			continue
+		}
+		r, err := Choose(family(t, name), "own", Numbered(16), Options{Most: 600})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if len(r.Plan.Slots) == 0 {
+			continue
+		}
+		looked++
+		seen := map[string]bool{}
+		flawless := true
+		for i, v := range r.Pupils {
+			key := strings.Join(v.Shown, "|")
+			near := false
+			for k := range v.Shown {
+				near = near || i > 0 && v.Shown[k] == r.Pupils[i-1].Shown[k]
+			}
+			if seen[key] && !v.Again {
+				t.Errorf("%s: pupil %s shares the answers %s, and nothing says so", name, v.Name, key)
+			}
+			if near && !v.Near && !v.Again {
+				t.Errorf("%s: pupil %s has an answer of the pupil before, and nothing says so", name, v.Name)
+			}
+			if v.Again && len(r.TooNarrow) == 0 {
+				t.Errorf("%s: answers are shared, and no range is said to be too narrow", name)
+			}
+			seen[key] = true
+			flawless = flawless && !near && !v.Again
+		}
+		if flawless {
+			whole++
+		}
+	}
+	if looked < 40 || whole < looked*4/5 {
+		t.Errorf("only %d of %d families give 16 pupils answers of their own in every part", whole, looked)
+	}
+	t.Logf("%d of %d families", whole, looked)
+}
+
 // A pupil's numbers hang on the question, the seed, the pupil and the pupils before, and on nothing else.
 func TestALostSheetCanBeMadeAgain(t *testing.T) {
 	q := family(t, "choir-riser.moments")

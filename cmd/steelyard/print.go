@@ -8,7 +8,6 @@ import (
 	"steelyard/answer"
 	"steelyard/draw"
 	"steelyard/figure"
-	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/sheet"
 	"steelyard/solution"
@@ -161,12 +160,5 @@ func label(p *question.Part) string {
 
 // unitSymbol is the unit that is printed after an answer's line, as the question writes it.
 func unitSymbol(q *question.Question, si string) string {
-	if si == "1" || si == "" {
-		return ""
-	}
-	u, ok := quantity.UnitNamed(si)
-	if !ok {
-		return ""
-	}
-	return answer.UnitFor(q, u.Dimension).Symbol
+	return answer.UnitFor(q, answer.Dimension(si)).Symbol
 }
