@@ -1,0 +1,19 @@
+package web
+
+import (
+	"slices"
+
+	"steelyard/web/classes"
+	"steelyard/web/marks"
+	"steelyard/web/page"
+	"steelyard/web/pupil"
+	"steelyard/web/questions"
+	"steelyard/web/sign"
+)
+
+// Routes are all addresses of the program.
+func Routes(d *page.Desk) []page.Route {
+	return slices.Concat(
+		[]page.Route{{Pattern: "GET /assets/{hash}/{name...}", For: page.Everyone, Do: page.ServeAsset}},
+		sign.Routes(d), questions.Routes(d), classes.Routes(d), pupil.Routes(d), marks.Routes(d))
+}
