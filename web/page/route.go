@@ -60,6 +60,9 @@ type Desk struct {
 	Log   *slog.Logger // nothing personal goes there: IDs, never names or answers
 	Now   func() time.Time
 	Host  string // the public address, for printed slips: "http://127.0.0.1:8017"
+
+	Marker   *homework.Marker
+	HandedIn chan struct{} // a signal that there is something to mark; has room for one, send without waiting
 }
 
 // A Refusal is an error that the reader can do something about; it becomes a page of its own.
