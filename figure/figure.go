@@ -40,6 +40,10 @@ type Options struct {
 	HideDistances bool   // no dimension lines
 	HideValues    bool   // of Forces and Moment: forces carry their symbols only
 	ID            string // see draw.Picture
+
+	// Scale is in points for a metre; 0 is the largest that fits the width. While something is dragged over the
+	// picture it stays what it was, so that the picture holds still under the hand, whatever width comes of it.
+	Scale float64
 }
 
 // largePrint is the text size from which lines are thickened too.
@@ -76,7 +80,15 @@ func compose(l *answer.Layout, o Options) (*draw.Picture, *scene) {
 	}
 	w, h := extent(drawn, o)
 	var s *scene
+	if o.Scale > 0 {
+		s = newScene(drawn, o, o.Scale)
+		s.guessed = guessed
+		s.paint()
+	}
 	for crowding := range crowdings {
+		if o.Scale > 0 {
+			break
+		}
 		if crowding == byLetters && s.over() <= 0.5 && s.scale*max(w, h) > 0.2*o.Width {
 			break // letters are looked up: for real need only
 		}

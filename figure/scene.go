@@ -58,6 +58,7 @@ type scene struct {
 	low      pt // of everything painted
 	high     pt
 
+	by    pt        // how far everything was moved onto the picture
 	depth []float64 // of each bar
 	lift  []pt      // how far each body is drawn from its place, so that bodies on each other don't overlap
 }
@@ -196,6 +197,7 @@ func (s *scene) picture() *draw.Picture {
 		p.Marks = append(p.Marks, marks...)
 	}
 	shift(p.Marks, by)
+	s.by = by
 	for i := range s.boxes {
 		s.boxes[i] = box{add(s.boxes[i].low, by), add(s.boxes[i].high, by)}
 	}
