@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"strconv"
+	"strings"
 
 	"github.com/a-h/templ"
 
@@ -30,29 +31,73 @@ func Go(w http.ResponseWriter, r *http.Request, to string) error {
 	return nil
 }
 
-type entry struct{ Name, Href, Here string }
+// swaps is how htmx.js is set up. Nothing of it may be evaluated as script, so attributes never hold any: no hx-on,
+// no "js:" values, no conditions in brackets in hx-trigger; see docs/decisions.
+const swaps = `{"includeIndicatorCSS":false,"history":false,"defaultTimeout":15000,"noSwap":[204,304,"40x","41x","5xx"]}`
+
+type entry struct {
+	Name, Href, Here string
+	Own              bool // the first of those at the right
+}
 
 // entries are those of the navigation.
 func entries(v *Viewer) []entry {
+	var list []entry
 	switch v.Role {
 	case account.PupilOf:
-		return []entry{{"My work", "/work", "work"}, {v.Name, "/account", "account"}}
+		list = []entry{{Name: "My work", Href: "/work", Here: "work"}}
 	case account.Teacher, account.Head:
-		return []entry{{"Questions", "/questions", "questions"}, {"Classes", "/classes", "classes"}, {v.Name, "/account", "account"}}
+		list = []entry{{Name: "Questions", Href: "/questions", Here: "questions"}, {Name: "Classes", Href: "/classes", Here: "classes"}}
 	}
-	return []entry{{"Sign in", "/sign-in", "sign-in"}}
+	own := entry{Name: v.Name, Href: "/account", Here: "account", Own: true}
+	if !v.Signed() {
+		own = entry{Name: "Sign in", Href: "/sign-in", Here: "sign-in", Own: true}
+	}
+	return append(list, own, entry{Name: "Help", Href: "/help", Here: "help"})
 }
 
 // theme is the class of the whole page.
 func theme(v *Viewer) string {
-	s := v.Theme
-	if v.Large {
-		s += " large"
+	list := []string{}
+	add := func(yes bool, class string) {
+		if yes {
+			list = append(list, class)
+		}
 	}
-	if v.Access.Tint != "" {
-		s += " tint-" + v.Access.Tint
+	add(v.Theme != "", v.Theme)
+	add(v.Large, "large")
+	add(v.Access.Tint != "", "tint-"+v.Access.Tint)
+	if n := textSize(v.Access.TextSize); n > 0 {
+		add(true, "text-"+strconv.Itoa(n))
 	}
-	return s
+	return strings.Join(list, " ")
+}
+
+// scheme is what the browser's own parts (scroll bars, lists to choose from) keep to.
+func scheme(v *Viewer) string {
+	switch {
+	case v.Theme != "":
+		return v.Theme
+	case v.Access.Tint != "":
+		return "light"
+	}
+	return "light dark"
+}
+
+// textSizes are the sizes that look.css knows, in points on paper.
+var textSizes = []int{14, 16, 18, 20, 24, 28, 36}
+
+// textSize is the least of the known sizes that isn't smaller; 0 if the text stays as usual.
+func textSize(points int) int {
+	if points <= 12 {
+		return 0
+	}
+	for _, n := range textSizes {
+		if n >= points {
+			return n
+		}
+	}
+	return textSizes[len(textSizes)-1]
 }
 
 func (f Field) attributes() templ.Attributes {
