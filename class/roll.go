@@ -68,17 +68,30 @@ func ReadRoll(r io.Reader) ([]Pupil, error) {
 // columns says where what stands in a row; −1 is nowhere.
 type columns struct{ name, first, last, code int }
 
+// columnNames are what schools' lists call the columns. A number that a state gives a pupil is not among them: it is
+// nobody's business here.
+var columnNames = map[string]string{
+	"name": "name", "names": "name", "pupil": "name", "student": "name", "learner": "name", "full name": "name",
+	"pupil name": "name", "student name": "name", "learner name": "name", "display name": "name",
+	"first name": "first", "first": "first", "given name": "first", "forename": "first", "givenname": "first",
+	"forenames": "first", "preferred name": "first", "preferred forename": "first", "known as": "first", "firstname": "first",
+	"last name": "last", "last": "last", "family name": "last", "surname": "last", "familyname": "last", "lastname": "last",
+	"preferred surname": "last",
+	"code":              "code", "id": "code", "number": "code", "username": "code", "admission number": "code", "admission no": "code",
+	"pupil id": "code", "student id": "code", "pupil number": "code", "student number": "code",
+}
+
 func readHead(row []string) (columns, bool) {
 	c := columns{-1, -1, -1, -1}
 	for i, cell := range row {
-		switch strings.ToLower(strings.TrimSpace(cell)) {
-		case "name", "pupil", "student", "full name":
+		switch columnNames[strings.ToLower(strings.Join(strings.Fields(cell), " "))] {
+		case "name":
 			c.name = i
-		case "first name", "first", "given name", "forename", "givenname":
+		case "first":
 			c.first = i
-		case "last name", "last", "family name", "surname", "familyname":
+		case "last":
 			c.last = i
-		case "code", "id", "number", "username":
+		case "code":
 			c.code = i
 		}
 	}

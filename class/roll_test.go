@@ -17,14 +17,15 @@ func TestReadRoll(t *testing.T) {
 	}
 	want := []Pupil{{"Ilse Hart", "h1"}, {"Omar Quist", "q7"}}
 	tests := map[string]string{
-		"head, commas":         "name,code\nIlse Hart,h1\nOmar Quist,q7\n",
-		"other order":          "Code,Name\r\nh1,Ilse Hart\r\nq7,Omar Quist\r\n",
-		"semicolons, BOM":      "\ufeffname;code\nIlse Hart;h1\nOmar Quist;q7",
-		"tabs":                 "pupil\tid\nIlse Hart\th1\nOmar Quist\tq7\n",
-		"two names":            "First name,Last name,Code\nIlse,Hart,h1\nOmar,Quist,q7\n",
-		"no head":              "Ilse Hart,h1\nOmar Quist,q7\n",
-		"quotes, blank lines":  "name,code\n\"Ilse  Hart\", h1\n\n,,\nOmar Quist,q7\n",
-		"UTF-16 from a spread": utf16le("name\tcode\r\nIlse Hart\th1\r\nOmar Quist\tq7\r\n"),
+		"head, commas":           "name,code\nIlse Hart,h1\nOmar Quist,q7\n",
+		"other order":            "Code,Name\r\nh1,Ilse Hart\r\nq7,Omar Quist\r\n",
+		"semicolons, BOM":        "\ufeffname;code\nIlse Hart;h1\nOmar Quist;q7",
+		"tabs":                   "pupil\tid\nIlse Hart\th1\nOmar Quist\tq7\n",
+		"two names":              "First name,Last name,Code\nIlse,Hart,h1\nOmar,Quist,q7\n",
+		"no head":                "Ilse Hart,h1\nOmar Quist,q7\n",
+		"quotes, blank lines":    "name,code\n\"Ilse  Hart\", h1\n\n,,\nOmar Quist,q7\n",
+		"an older spreadsheet's": "Surname;Forename;Admission  No\nHart;Ilse;h1\nQuist;Omar;q7\n",
+		"UTF-16 from a spread":   utf16le("name\tcode\r\nIlse Hart\th1\r\nOmar Quist\tq7\r\n"),
 	}
 	for name, text := range tests {
 		got, err := ReadRoll(strings.NewReader(text))
@@ -56,7 +57,7 @@ func TestReadRollRefuses(t *testing.T) {
 		"":                                  "no pupils",
 		"name,code\n":                       "no pupils",
 		"name,code\nA,1\nB,1\n":             "A and B both have the code 1",
-		"name\n\xff\xfe\xfa":                "save it as CSV UTF-8",
+		"name\n\xff\xfe\x81":                "save it as CSV UTF-8",
 		"name\n" + strings.Repeat("x", 200): "line 2: a name of more than",
 		"name\nA\x07B\n":                    "line 2: a character that can't be printed",
 		strings.Repeat("A\n", most+1):       "more than 5000 pupils; is it the right file?",

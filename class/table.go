@@ -11,6 +11,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"golang.org/x/text/encoding/charmap"
 	utf16 "golang.org/x/text/encoding/unicode"
 )
 
@@ -24,7 +25,7 @@ type row struct {
 }
 
 // rowsOf reads a table as spreadsheets and people write it: comma, semicolon or tab between the columns,
-// UTF-8 or UTF-16, with or without a byte-order mark, any ends of lines, cells with line breaks in quotation
+// UTF-8, UTF-16 or Windows-1252, with or without a byte-order mark, any ends of lines, cells with line breaks in quotation
 // marks, a first line "sep=;". What it is called comes before what is wrong with it.
 func rowsOf(r io.Reader, what string) ([]row, error) {
 	b, err := io.ReadAll(io.LimitReader(r, largest+1))
@@ -134,11 +135,28 @@ func decode(b []byte, what string) (string, error) {
 		return "", err
 	}
 	b = bytes.TrimPrefix(b, []byte("\ufeff"))
-	if !utf8.Valid(b) || bytes.IndexByte(b, 0) >= 0 {
+	if !utf8.Valid(b) {
+		b = western(b)
+	}
+	if b == nil || bytes.IndexByte(b, 0) >= 0 {
 		return "", fmt.Errorf("%s: it is no text in UTF-8 or UTF-16; save it as CSV UTF-8", what)
 	}
 	text := strings.ReplaceAll(string(b), "\r\n", "\n")
 	return strings.ReplaceAll(text, "\r", "\n"), nil
+}
+
+// western reads text as Windows-1252, in which older spreadsheets save; nil if it holds what no such text does.
+func western(b []byte) []byte {
+	for _, c := range b {
+		if c < ' ' && c != '\t' && c != '\n' && c != '\r' || strings.IndexByte("\x81\x8d\x8f\x90\x9d", c) >= 0 {
+			return nil
+		}
+	}
+	text, err := charmap.Windows1252.NewDecoder().Bytes(b)
+	if err != nil {
+		return nil
+	}
+	return text
 }
 
 // separator is what stands between the columns: whichever of tab, semicolon and comma the first line has most of.
