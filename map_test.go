@@ -26,7 +26,7 @@ var knows = map[string]string{
 	"slip":      "quantity statics question answer formula solution",
 	"review":    "quantity statics question answer formula solution slip variant",
 	"class":     "quantity question slip script mark",
-	"script":    "quantity",
+	"script":    "quantity formula",
 	"chart":     "draw font",
 	"mark":      "quantity statics question answer formula solution slip variant script",
 	"account":   "",

@@ -39,7 +39,7 @@ type Node struct {
 	Text  string
 	Sub   string
 	Say   string  // of a Sym: its spoken words ("the force at Q"); letters are spelt where it is ""
-	Unit  string  // as the SI Brochure writes it
+	Unit  string  // as the SI Brochure writes it; of a Num, a Gap, or a power of ten
 	Value float64 // of a Num, in SI units, from the printed digits; of a Sym, its value where known (NaN if not)
 	Exact bool    // of a Num: a datum or a count, not the outcome of rounding
 	Args  []Node

@@ -50,8 +50,13 @@ func row(b *strings.Builder, n Node) {
 		row(b, n.Args[1])
 		b.WriteString("</mfrac>")
 	case Power:
+		if n.Unit != "" {
+			b.WriteString("<mrow>")
+			defer b.WriteString("</mrow>")
+			defer unit(b, n.Unit)
+		}
 		b.WriteString("<msup>")
-		bracketed(b, n.Args[0], n.Args[0].Op != Sym)
+		bracketed(b, n.Args[0], !plainBase(n.Args[0]))
 		row(b, n.Args[1])
 		b.WriteString("</msup>")
 	case Root:

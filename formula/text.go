@@ -55,13 +55,14 @@ func text(b *strings.Builder, n Node) {
 		b.WriteString("−")
 		text(b, guarded(n.Args[0]))
 	case Power:
-		inner(b, n.Args[0], n.Args[0].Op != Sym)
+		inner(b, n.Args[0], !plainBase(n.Args[0]))
 		if n.Args[1].Op == Num && n.Args[1].Text == "2" {
 			b.WriteString("²")
 		} else {
 			b.WriteString("^")
 			inner(b, n.Args[1], n.Args[1].Op != Num)
 		}
+		b.WriteString(unitText(n.Unit))
 	case Root:
 		b.WriteString("√")
 		inner(b, n.Args[0], true)
@@ -102,6 +103,11 @@ func signed(n Node) (string, Node) {
 
 // needsBracket says whether the argument of a function is more than one symbol or number.
 func needsBracket(n Node) bool { return n.Op != Sym && n.Op != Num && n.Op != Gap && n.Op != Group }
+
+// plainBase reports whether a power can stand at n without brackets.
+func plainBase(n Node) bool {
+	return n.Op == Sym || n.Op == Num && n.Unit == "" && !negative(n)
+}
 
 // textTimes is what stands between two factors: nothing but a space where the left one is a symbol
 // and the right one a symbol or a function, a cross otherwise.

@@ -47,6 +47,11 @@ func say(n Node) string {
 	case Neg:
 		return "minus " + sayIn(n.Args[0], n.Args[0].Op == Sum)
 	case Power:
+		if n.Unit != "" {
+			bare := n
+			bare.Unit = ""
+			return say(bare) + " " + unitWords(n.Unit, true)
+		}
 		if n.Args[1].Op == Num && n.Args[1].Text == "2" {
 			return sayIn(n.Args[0], !short(n.Args[0])) + " squared"
 		}
@@ -114,7 +119,7 @@ func number(n Node) string {
 	if !minus {
 		digits, minus = strings.CutPrefix(digits, "-")
 	}
-	said := closeUp.Replace(digits) + " " + unitWords(n.Unit, digits != "1")
+	said := strings.TrimSpace(closeUp.Replace(digits) + " " + unitWords(n.Unit, digits != "1"))
 	if minus {
 		return "minus " + said
 	}
