@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -154,5 +155,19 @@ func TestHalfUnit(t *testing.T) {
 func BenchmarkMathML(b *testing.B) {
 	for b.Loop() {
 		MathML(written[0].formula, true)
+	}
+}
+
+// A long line may break before a relation and before the terms of a sum, nowhere else.
+func TestPieces(t *testing.T) {
+	n := Equal(Add(Times(Given("280", ""), Given("1.1", "")), Minus(Given("56", "N"))), Times(Given("2.8", ""), Symbol("R", "B", "", 0)), Frac(Add(Count(1), Count(2)), Count(3)))
+	var got []string
+	for _, p := range Pieces(n) {
+		p = strings.TrimSuffix(strings.TrimPrefix(p, `<math xmlns="http://www.w3.org/1998/Math/MathML" display="inline"><mrow>`), "</mrow></math>")
+		got = append(got, regexp.MustCompile("<[^>]*>").ReplaceAllString(p, ""))
+	}
+	want := []string{"280×1.1", "−56N", "=2.8\u2062RB", "=1+23"}
+	if !slices.Equal(got, want) {
+		t.Errorf("pieces %q, want %q", got, want)
 	}
 }

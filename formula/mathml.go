@@ -24,6 +24,51 @@ func MathML(n Node, display bool) string {
 	return b.String()
 }
 
+// Pieces writes n as MathML in pieces between which a line may break, since browsers don't break formulas: a piece
+// begins at each relation, and at each + and − of a sum that stands on a side of its own. The pieces are for the
+// eye alone; [Words] says the whole.
+func Pieces(n Node) []string {
+	var list []string
+	pieces(&list, "", n)
+	return list
+}
+
+func pieces(list *[]string, sign string, n Node) {
+	switch n.Op {
+	case Equals:
+		for i, a := range n.Args {
+			if i > 0 {
+				sign = n.Text
+			}
+			pieces(list, sign, a)
+		}
+	case Sum:
+		for i, a := range n.Args {
+			before := sign
+			plus, a := signed(a)
+			if i > 0 || plus == "−" {
+				a = guarded(a)
+			}
+			switch {
+			case i > 0:
+				before = plus
+			case plus == "−":
+				a = Minus(a)
+			}
+			pieces(list, before, Node{Op: Product, Args: []Node{a}})
+		}
+	default:
+		var b strings.Builder
+		b.WriteString(`<math xmlns="http://www.w3.org/1998/Math/MathML" display="inline"><mrow>`)
+		if sign != "" {
+			b.WriteString(`<mo form="infix">` + escape(sign) + "</mo>")
+		}
+		row(&b, n)
+		b.WriteString("</mrow></math>")
+		*list = append(*list, b.String())
+	}
+}
+
 const (
 	invisibleTimes = "<mo>\u2062</mo>"
 	application    = "<mo>\u2061</mo>"
