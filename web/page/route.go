@@ -61,6 +61,7 @@ type Desk struct {
 	Now   func() time.Time
 	Host  string // the public address, for printed slips: "http://127.0.0.1:8017"
 
+	Codes    *account.Codes // hashes pupils' personal codes
 	Marker   *homework.Marker
 	HandedIn chan struct{} // a signal that there is something to mark; has room for one, send without waiting
 }
