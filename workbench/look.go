@@ -3,10 +3,12 @@ package workbench
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"steelyard/answer"
 	"steelyard/draw"
 	"steelyard/figure"
+	"steelyard/quantity"
 	"steelyard/question"
 	"steelyard/statics"
 )
@@ -17,6 +19,10 @@ type Options struct {
 	TextSize float64 // 0 is 13
 	Scale    float64 // points for a metre, held while something is dragged; 0 is what fits
 	ID       string  // put before the ids in the picture
+
+	// Quick leaves out what is found by trying many arrangements (limits of an angle, a coefficient that is enough), so
+	// that a step of dragging takes no longer than a picture on the screen lasts.
+	Quick bool
 }
 
 // A State says which of the four kinds of answer an arrangement has; "" is none, where it can't be worked out.
@@ -42,6 +48,7 @@ type Asked struct {
 	Wording            string
 	Marks              int
 	None               bool // there is no such answer
+	Later              bool // left out of a quick look
 }
 
 // A View is what a page shows of a question at once, while something is dragged too. Where the text can't be read only
@@ -59,6 +66,7 @@ type View struct {
 	Things  []Thing
 
 	State   State
+	Later   bool     // nothing is judged in this quick look
 	Verdict string   // in a sentence
 	Details []string // how it moves, what is about to give
 	Forces  []Force
@@ -97,19 +105,90 @@ func Look(text string, o Options) *View {
 	if err == nil {
 		v.Things = d.things()
 	}
-	a, err := answer.Solve(q)
 	var l *answer.Layout
+	solved, left := q, map[string]bool(nil)
+	if o.Quick {
+		solved, left = hurried(q)
+	}
+	if solved == nil {
+		v.Later = true
+		if l, err = lean(q); err != nil {
+			v.Faults = faults(err)
+			return v
+		}
+		v.draw(l, o)
+		return v
+	}
+	a, err := answer.Solve(solved)
 	if err != nil {
 		v.Faults = faults(err)
-		if l, err = answer.Lay(q); err != nil {
+		if l, err = lean(q); err != nil {
 			return v
 		}
 	} else {
 		v.Answers, l = a, a.Layout
-		v.judge()
+		v.judge(left)
 	}
 	v.draw(l, o)
 	return v
+}
+
+// lean lays a question out whose angle is not known yet; a sketch shows such an angle at a guess in any case.
+func lean(q *question.Question) (*answer.Layout, error) {
+	guess := func(v *question.Value, degrees float64) {
+		if v.Status == question.Unknown {
+			*v = question.Value{Quantity: quantity.Of(degrees*math.Pi/180, quantity.SIUnit(quantity.Angle)), Status: question.Given}
+		}
+	}
+	c := q.Clone()
+	for i := range c.Bodies {
+		guess(&c.Bodies[i].Angle, 50)
+	}
+	for i := range c.Supports {
+		guess(&c.Supports[i].Angle, 20)
+	}
+	l, err := answer.Lay(c)
+	if err != nil {
+		return nil, err
+	}
+	l.Question = q // words come from the question itself, in which the unknown stays unknown
+	for i := range l.Bodies {
+		l.Bodies[i].Body = &q.Bodies[i]
+	}
+	for i := range l.Supports {
+		l.Supports[i].Support = &q.Supports[i]
+	}
+	for i := range l.Loads {
+		l.Loads[i].Load = &q.Loads[i]
+	}
+	return l, nil
+}
+
+// hurried is a question without the parts that take long, and their names; nil where the arrangement itself is found
+// by such a part.
+func hurried(q *question.Question) (*question.Question, map[string]bool) {
+	for i := range q.Bodies {
+		if q.Bodies[i].Angle.Status == question.Unknown {
+			return nil, nil
+		}
+	}
+	for i := range q.Supports {
+		if s := &q.Supports[i]; s.Angle.Status == question.Unknown || s.Mu.Status == question.Unknown {
+			return nil, nil
+		}
+	}
+	left := map[string]bool{}
+	for i := range q.Parts {
+		if p := &q.Parts[i]; p.OfAngle || p.Ask == question.AskLeastCoefficient || p.Ask == question.AskAngle {
+			left[p.Name] = true
+		}
+	}
+	if len(left) == 0 {
+		return q, nil
+	}
+	c := q.Clone()
+	c.Parts = slices.DeleteFunc(c.Parts, func(p question.Part) bool { return left[p.Name] })
+	return c, left
 }
 
 func faults(err error) question.Faults {
@@ -120,7 +199,7 @@ func faults(err error) question.Faults {
 }
 
 // judge puts the state, the forces and the answers into words.
-func (v *View) judge() {
+func (v *View) judge(left map[string]bool) {
 	a, q := v.Answers, v.Question
 	switch a.State {
 	case statics.Unique:
@@ -138,8 +217,15 @@ func (v *View) judge() {
 	for _, f := range a.Forces {
 		v.Forces = append(v.Forces, Force{Name: f.Name, Words: answer.ForceInWords(a, f), Range: f.Spans != nil})
 	}
-	for i := range a.Results {
-		r := &a.Results[i]
+	results := a.Results
+	for i := range q.Parts {
+		p := &q.Parts[i]
+		if left[p.Name] {
+			v.Asked = append(v.Asked, Asked{Part: p.Name, Asked: q.Asked(p), Wording: question.PartWording(q, *p), Marks: p.Marks, Later: true})
+			continue
+		}
+		r := &results[0]
+		results = results[1:]
 		v.Asked = append(v.Asked, Asked{Part: r.Part.Name, Asked: q.Asked(r.Part), Shown: r.Shown, Wording: question.PartWording(q, *r.Part),
 			Marks: r.Part.Marks, None: math.IsNaN(r.Value) && r.Part.Ask != question.AskWhether && r.Part.Ask != question.AskDirection})
 	}

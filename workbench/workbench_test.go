@@ -358,6 +358,28 @@ func TestTheScaleHolds(t *testing.T) {
 	}
 }
 
+// A quick look tells the same as a whole one, but for what it says that it leaves out.
+func TestAQuickLookTellsTheSame(t *testing.T) {
+	for name, text := range families(t) {
+		whole, quick := Look(text, Options{}), Look(text, Options{Quick: true})
+		if quick.Picture == nil || len(quick.Handles) != len(whole.Handles) {
+			t.Errorf("%s: the quick look has %d handles of %d", name, len(quick.Handles), len(whole.Handles))
+		}
+		if quick.Later {
+			continue
+		}
+		if quick.State != whole.State || fmt.Sprint(quick.Forces) != fmt.Sprint(whole.Forces) || len(quick.Asked) != len(whole.Asked) {
+			t.Errorf("%s: the quick look tells something else", name)
+			continue
+		}
+		for i, a := range quick.Asked {
+			if !a.Later && a != whole.Asked[i] {
+				t.Errorf("%s: the quick look has %+v, the whole one %+v", name, a, whole.Asked[i])
+			}
+		}
+	}
+}
+
 // The slower part has the solution, the slips and what a colleague would doubt.
 func TestStudy(t *testing.T) {
 	s := Look(bridge, Options{}).Study(3)
@@ -425,7 +447,7 @@ func BenchmarkDragStep(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				w := Look(c.Text, Options{Scale: v.Scale})
+				w := Look(c.Text, Options{Scale: v.Scale, Quick: true})
 				if len(w.SVG()) == 0 {
 					b.Fatal("no picture")
 				}
