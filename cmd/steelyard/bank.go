@@ -14,6 +14,7 @@ import (
 	"steelyard/answer"
 	"steelyard/bank"
 	"steelyard/question"
+	"steelyard/workbench"
 )
 
 type bankCommand struct {
@@ -56,7 +57,7 @@ func openFamily(name string) (*family, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &family{name, string(text), q, a, kindsOf(a), unknownsOf(a)}, nil
+	return &family{name, string(text), q, a, workbench.KindsOf(a), workbench.UnknownsOf(a)}, nil
 }
 
 // familyNames are the names of all questions of the bank, without their ending.
@@ -117,8 +118,8 @@ Examples:
 
 // Run lists the questions that fit, one a line.
 func (c bankList) Run(s streams) error {
-	if c.Kind != "" && !slices.Contains(kinds, c.Kind) {
-		return usage(fmt.Sprintf("there is no kind %s; there is %s", c.Kind, strings.Join(kinds, ", ")))
+	if c.Kind != "" && !slices.Contains(workbench.Kinds, c.Kind) {
+		return usage(fmt.Sprintf("there is no kind %s; there is %s", c.Kind, strings.Join(workbench.Kinds, ", ")))
 	}
 	w := tabwriter.NewWriter(s.out, 0, 0, 2, ' ', 0)
 	n := 0

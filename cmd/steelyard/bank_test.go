@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"steelyard/slip"
+
+	"steelyard/workbench"
 )
 
 var update = flag.Bool("update", false, "write docs/gallery.md and its drawings anew")
@@ -105,7 +107,7 @@ func TestEveryKindHasAQuestion(t *testing.T) {
 			used[k] = true
 		}
 	}
-	for _, k := range kinds {
+	for _, k := range workbench.Kinds {
 		if !used[k] {
 			t.Errorf("no question of the bank is of the kind %s", k)
 		}

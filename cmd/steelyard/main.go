@@ -12,6 +12,8 @@ import (
 	"strings"
 
 	"github.com/alecthomas/kong"
+
+	"steelyard/workbench"
 )
 
 // version is set when the program is built.
@@ -78,7 +80,7 @@ func run(args []string, s streams) (status int) {
 		kong.Exit(func(code int) { exited = code; panic(leave{}) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
 		kong.Bind(s),
-		kong.Vars{"kinds": strings.Join(kinds, ", ")},
+		kong.Vars{"kinds": strings.Join(workbench.Kinds, ", ")},
 	)
 	if err != nil {
 		fmt.Fprintln(s.err, "steelyard:", err)

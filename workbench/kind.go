@@ -1,4 +1,4 @@
-package main
+package workbench
 
 import (
 	"math"
@@ -9,14 +9,14 @@ import (
 	"steelyard/statics"
 )
 
-// kinds are the kinds of arrangement, the simplest first. One question can be of several.
-var kinds = []string{
+// Kinds are the kinds of arrangement, the simplest first. One question can be of several.
+var Kinds = []string{
 	"one-pivot", "two-supports", "more-supports", "overhang", "tipping", "spread-load", "couple", "built-in",
 	"angle", "ladder", "friction", "composite", "several-bodies",
 }
 
-// kindsOf finds what kinds a question is of from its arrangement and what it asks.
-func kindsOf(a *answer.Answers) []string {
+// KindsOf finds what kinds a question is of from its arrangement and what it asks.
+func KindsOf(a *answer.Answers) []string {
 	l := a.Layout
 	is := map[string]bool{
 		"angle":          !upright(l),
@@ -50,7 +50,7 @@ func kindsOf(a *answer.Answers) []string {
 		is["composite"] = is["composite"] || len(l.Bodies[i].Pieces) > 1
 	}
 	var list []string
-	for _, k := range kinds {
+	for _, k := range Kinds {
 		if is[k] {
 			list = append(list, k)
 		}
@@ -136,8 +136,8 @@ func tips(q *question.Question) bool {
 	})
 }
 
-// unknownsOf counts the unknown numbers of an arrangement as a pupil would who has drawn it.
-func unknownsOf(a *answer.Answers) int {
+// UnknownsOf counts the unknown numbers of an arrangement as a pupil would who has drawn it.
+func UnknownsOf(a *answer.Answers) int {
 	l := a.Layout
 	level := upright(l)
 	n := 0
