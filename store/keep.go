@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"errors"
 	"io"
 	"time"
 )
@@ -29,3 +30,5 @@ func (s *Store) ErasePupil(ctx context.Context, by By, pupil string) error { ret
 func (s *Store) Expire(ctx context.Context, now time.Time) (pupils int, err error) {
 	return 0, errNotYet
 }
+
+var errNotYet = errors.New("not built yet")
