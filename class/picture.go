@@ -44,14 +44,14 @@ type SlipRow struct {
 
 // A Suspicion is a pupil with how sure it is that their work shows a slip.
 type Suspicion struct {
-	Pupil string
-	Sure  float64
+	Pupil, Code string
+	Sure        float64
 }
 
 // A Single is a pupil with a cause.
 type Single struct {
-	Pupil string
-	Cause Cause
+	Pupil, Code string
+	Cause       Cause
 }
 
 // fewest is how many pupils it takes to say anything of discrimination; common practice, no source.
@@ -114,7 +114,7 @@ func slipRows(results []Result) []SlipRow {
 				k = len(rows)
 				rows = append(rows, SlipRow{Name: s.Name, Title: slip.Named(s.Name).Title})
 			}
-			rows[k].Who = append(rows[k].Who, Suspicion{results[i].Name, s.Probability})
+			rows[k].Who = append(rows[k].Who, Suspicion{results[i].Name, results[i].Code, s.Probability})
 		}
 	}
 	for k := range rows {
@@ -153,7 +153,7 @@ func (p *Picture) group(results []Result) {
 		k, sure := r.cause()
 		switch {
 		case k >= 0 && r.share() < 1:
-			who[k] = append(who[k], Suspicion{r.Name, sure})
+			who[k] = append(who[k], Suspicion{r.Name, r.Code, sure})
 			if counts[k] == nil {
 				counts[k] = map[string]int{}
 			}
@@ -180,7 +180,7 @@ func (p *Picture) group(results []Result) {
 		slices.SortStableFunc(all, func(a, b Suspicion) int { return cmp.Compare(b.Sure, a.Sure) })
 		if len(all) < 2 || len(p.Groups) == mostGroups {
 			for _, s := range all {
-				p.Single = append(p.Single, Single{s.Pupil, causes[k]})
+				p.Single = append(p.Single, Single{s.Pupil, s.Code, causes[k]})
 			}
 			continue
 		}

@@ -31,6 +31,13 @@ func compose(title, kind string, sets []Set, o Options, fill filler) (*pdf.Docum
 	doc := pdf.New(pdf.Info{Title: title, Language: o.Language, Author: o.Author, Created: o.Created})
 	doc.OnText = o.onText
 	for i := range sets {
+		o := o
+		if sets[i].Size != 0 {
+			o.Size = sets[i].Size
+			if o, err = o.withDefaults(); err != nil {
+				return nil, err
+			}
+		}
 		f := &flow{look: newLook(o), doc: doc, root: doc.Root()}
 		if len(sets) > 1 {
 			f.root = doc.Root().Child(pdf.Part)

@@ -49,17 +49,21 @@ func ReportsHTML(title string, reports []Report, language string) ([]byte, error
 		if err := r.check(); err != nil {
 			return nil, err
 		}
-		w.f("<article id=\"r%d\">\n<h%d>%s</h%d>\n", i+1, w.level, text(r.Title), w.level)
-		if r.Kind != "" {
-			w.f("<p class=\"kind\">%s</p>\n", text(r.Kind))
-		}
-		for _, p := range r.Pieces {
-			w.piece(p)
-		}
-		w.f("</article>\n")
+		w.report(r, fmt.Sprintf("r%d", i+1))
 	}
 	w.f("</main>\n<footer><p>%s</p></footer>\n</body>\n</html>\n", text(Notice))
 	return w.Bytes(), nil
+}
+
+// ReportHTML writes a report as a fragment of a page: an article with the ID given, whose heading has the level given,
+// 1 to 4. It has no styles of its own, and no room to write on.
+func ReportHTML(r *Report, id string, level int) (string, error) {
+	if err := r.check(); err != nil {
+		return "", err
+	}
+	w := &page{level: level, prefix: id + "-", part: true}
+	w.report(r, id)
+	return w.String(), nil
 }
 
 // A page is the HTML so far.
@@ -67,6 +71,19 @@ type page struct {
 	bytes.Buffer
 	level    int // of a report's heading
 	pictures int
+	prefix   string // of the pictures' IDs
+	part     bool   // it goes into a page that has styles of its own
+}
+
+func (w *page) report(r *Report, id string) {
+	w.f("<article id=\"%s\">\n<h%d>%s</h%d>\n", html.EscapeString(id), w.level, text(r.Title), w.level)
+	if r.Kind != "" {
+		w.f("<p class=\"kind\">%s</p>\n", text(r.Kind))
+	}
+	for _, p := range r.Pieces {
+		w.piece(p)
+	}
+	w.f("</article>\n")
 }
 
 func (w *page) f(format string, args ...any) { fmt.Fprintf(&w.Buffer, format, args...) }
@@ -116,9 +133,12 @@ func (w *page) piece(p Piece) {
 		}
 		w.pictures++
 		own := *pic
-		own.ID = fmt.Sprintf("c%d", w.pictures)
+		own.ID = fmt.Sprintf("%sc%d", w.prefix, w.pictures)
 		w.f("<figure>\n%s</figure>\n", draw.SVG(&own))
 	case Room:
+		if w.part {
+			return
+		}
 		w.f("<div class=\"room\" style=\"height:%dem\"></div>\n", 2*p.Lines)
 	case Solved:
 		if p.Item.Solution != nil {

@@ -130,3 +130,50 @@ func TestReportsRefuse(t *testing.T) {
 		t.Error("no report at all is printed")
 	}
 }
+
+// A report goes into a page of the web too: a fragment without styles, whose pictures can't be taken for the page's.
+func TestReportAsPartOfAPage(t *testing.T) {
+	r := Report{Title: "Feedback for A & B", Kind: "Bridges", Pieces: []Piece{
+		Heading{"Where to look"}, Words{Text: "Look <here>."}, Room{3},
+		Picture{func(d Drawing) *draw.Picture {
+			return &draw.Picture{Width: d.Width, Height: 20, Title: "A line"}
+		}},
+	}}
+	got, err := ReportHTML(&r, "r7", 3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{`<article id="r7">`, "<h3>Feedback for A &amp; B</h3>", "<h4>Where to look</h4>", "&lt;here&gt;", "r7-c1"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%s is missing in\n%s", want, got)
+		}
+	}
+	if strings.Contains(got, "style") {
+		t.Errorf("it has a style of its own:\n%s", got)
+	}
+	if _, err := ReportHTML(&Report{}, "r1", 2); err == nil {
+		t.Error("a report without a title was written")
+	}
+}
+
+// In one booklet a pupil who reads large print has it, and the next one has ordinary print again.
+func TestASetHasASizeOfItsOwn(t *testing.T) {
+	sizes := map[string]float64{}
+	o := Options{onText: func(page int, _, _, size float64, _ *font.Face, text string) {
+		if strings.HasPrefix(text, "What") {
+			sizes[text] = size
+		}
+	}}
+	set := func(word string, size float64) Set {
+		return Set{Title: "Bridges", Size: size, Items: []Item{{Title: "Bridge", Parts: []Part{{Name: "a", Text: word, Marks: 1}}}}}
+	}
+	if _, err := Booklet("Bridges", []Set{set("What1", 0), set("What2", 20), set("What3", 0)}, o); err != nil {
+		t.Fatal(err)
+	}
+	if sizes["What1"] != 11 || sizes["What2"] != 20 || sizes["What3"] != 11 {
+		t.Errorf("texts have the sizes %v", sizes)
+	}
+	if _, err := Booklet("Bridges", []Set{set("What1", 50)}, o); err == nil {
+		t.Error("a size that cannot be printed was printed")
+	}
+}

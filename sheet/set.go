@@ -16,6 +16,7 @@ type Set struct {
 	Pupil string // whose sheet it is, printed on the line for the name; "" leaves the line to be filled in
 	Code  string // which set of numbers, such as "numbers 017"; printed in the foot, may be empty
 	Items []Item
+	Size  float64 // of its text, points, where it differs from the options, as for a pupil who reads large print; else 0
 }
 
 // An Item is one question as it is printed.
