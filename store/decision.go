@@ -42,10 +42,10 @@ func (s *Store) Decide(ctx context.Context, by By, list []homework.Decision) err
 	})
 }
 
-// DecisionsOf are all decisions for a set, the oldest first.
+// DecisionsOf are all decisions for a set but those taken back, the oldest first.
 func (s *Store) DecisionsOf(ctx context.Context, set string) (list []homework.Decision, err error) {
 	err = s.read(ctx, "decisions", func(t tx) (err error) {
-		list, err = all(t, scanDecision, decisionsRead+"WHERE set_id = $1 ORDER BY n", set)
+		list, err = all(t, scanDecision, decisionsRead+"WHERE set_id = $1 AND taken = 0 ORDER BY n", set)
 		return err
 	})
 	return list, err

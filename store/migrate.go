@@ -35,7 +35,7 @@ var tables = []string{
 	"classes", "teachers", "pupils", "erased",
 	"questions", "versions",
 	"sets", "numbers", "changes",
-	"drafts", "hand_ins", "markings", "decisions",
+	"drafts", "hand_ins", "markings", "decisions", "second_marks",
 }
 
 // steps are the names of the migrations, in order; the first is version 1.

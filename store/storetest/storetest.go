@@ -36,7 +36,7 @@ type promise struct {
 
 // Run runs all promises, each on a store of its own that open opens. What open returns is the address to open again.
 func Run(t *testing.T, fresh func(t *testing.T) (where string)) {
-	for _, list := range [][]promise{accounts, classes, questions, sets, handIns, keeping} {
+	for _, list := range [][]promise{accounts, classes, questions, sets, handIns, moderation, keeping} {
 		for _, p := range list {
 			t.Run(p.sentence, func(t *testing.T) {
 				t.Parallel()
