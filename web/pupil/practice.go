@@ -1,0 +1,176 @@
+package pupil
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"steelyard/mark"
+	"steelyard/slip"
+	"steelyard/solution"
+	"steelyard/web/page"
+)
+
+// A judged is what the marker makes of a part in practice.
+type judged struct{ mark.Part }
+
+// judge marks the parts of one question of a practice set as they stand; of other sets nothing is said while they are
+// worked on.
+func (r room) judge(w *work, item int) error {
+	if !w.Set.Practice || !w.Shows(w.Set.Show.Feedback) {
+		return nil
+	}
+	q := &w.Questions[item]
+	key, err := r.Marker.Key(&w.Set, item, w.Set.TextFor(item, w.Pupil.ID, w.Numbers))
+	if err != nil {
+		return fmt.Errorf("making the key of question %d of set %s: %w", q.N, w.Set.ID, err)
+	}
+	hands := make([]mark.Hand, len(q.Parts))
+	for i := range q.Parts {
+		p := &q.Parts[i]
+		hands[i] = mark.Hand{Pupil: w.Pupil.ID, Part: p.Name, Answer: p.Answer, Working: p.Working}
+	}
+	for i, m := range key.Mark(hands) {
+		if i < len(q.Parts) {
+			q.Parts[i].judged = &judged{m}
+		}
+	}
+	return nil
+}
+
+// lines puts verdicts to lines of working. What was wrong gets a question, never the right line.
+func (j *judged) lines(list []line) {
+	for i := range list {
+		if i < len(j.Part.Lines) {
+			list[i].verdict = verdictOf(&j.Part.Lines[i])
+		}
+	}
+}
+
+func verdictOf(l *mark.Judged) verdict {
+	switch l.Verdict {
+	case mark.Right:
+		return verdict{Sign: "right", Word: "Right."}
+	case mark.Carried:
+		return verdict{Sign: "carried", Word: "This follows from your line before."}
+	case mark.Wrong:
+		v := verdict{Sign: "wrong", Word: "Look at this line again."}
+		switch {
+		case l.Slip != "":
+			if s := slip.Named(l.Slip); s != nil {
+				v.Ask = s.Ask
+			}
+		case l.Means == "arithmetic":
+			v.Ask = "What do you get when you work this out once more?"
+		case strings.HasPrefix(l.Means, "moments"):
+			v.Ask = "Which forces turn the body about that point, which way, and how far from it does each act?"
+		case strings.Contains(l.Means, "balance"):
+			v.Ask = "Which forces act along that direction, and which way does each point?"
+		}
+		if v.Ask == "" {
+			v.Ask = "Which forces act on the body, and how far is each from the point that you turn about?"
+		}
+		return v
+	}
+	return verdict{}
+}
+
+func (j *judged) answer() verdict {
+	switch j.Answer.Verdict {
+	case mark.AnswerRight:
+		return verdict{Sign: "right", Word: "Right. Well done."}
+	case mark.AnswerCarried:
+		return verdict{Sign: "carried", Word: "This follows from your own value before.", Ask: "Is that value right?"}
+	case mark.AnswerUnit:
+		return verdict{Sign: "doubt", Word: "The number is right.", Ask: "Which unit belongs to it?"}
+	case mark.AnswerFigures:
+		return verdict{Sign: "doubt", Word: "Right so far.", Ask: "How many figures does the question ask for?"}
+	case mark.AnswerWrong:
+		if len(j.Slips) > 0 && j.Slips[0].Probability >= mark.Enough {
+			if s := slip.Named(j.Slips[0].Name); s != nil {
+				return verdict{Sign: "wrong", Word: "Not yet.", Ask: s.Ask}
+			}
+		}
+		return verdict{Sign: "wrong", Word: "Not yet.", Ask: "Do the forces balance with this value, and the moments about some other point?"}
+	}
+	return verdict{}
+}
+
+// A rung is one hint of a part's ladder that the pupil has opened.
+type rung struct {
+	N    int
+	Say  string // HTML
+	Line string // MathML
+}
+
+// opened is the word in the history for a hint; what it is about is the set.
+const hintNote = "hint"
+
+// openHint opens the next hint of a part. Which were opened is kept in the history, where the teacher finds it; a
+// hand-in has no place for it.
+func (r room) openHint(req *http.Request, v *page.Viewer, w *work, id string) error {
+	p := w.named(id)
+	if p == nil {
+		return page.NotFound
+	}
+	if !w.Shows(w.Set.Show.Hints) {
+		return &page.Refusal{Status: http.StatusForbidden, What: "there are no hints for this set", Mend: "go on without, or ask your teacher"}
+	}
+	if err := r.openHints(req.Context(), w); err != nil {
+		return err
+	}
+	if !p.More {
+		return nil
+	}
+	if err := r.Store.Note(req.Context(), r.By(v), hintNote+" "+strconv.Itoa(len(p.Rungs)+1)+" of "+p.ID(), w.Set.ID); err != nil {
+		return fmt.Errorf("keeping which hint was opened: %w", err)
+	}
+	return nil
+}
+
+// openHints puts the hints that are open to the parts.
+func (r room) openHints(ctx context.Context, w *work) error {
+	if !w.Shows(w.Set.Show.Hints) {
+		return nil
+	}
+	events, err := r.Store.History(ctx, w.Pupil.ID, 2000)
+	if err != nil {
+		return fmt.Errorf("finding which hints were opened: %w", err)
+	}
+	open := map[string]int{}
+	for _, e := range events {
+		if n, id, ok := strings.Cut(strings.TrimPrefix(e.What, hintNote+" "), " of "); ok && e.About == w.Set.ID && strings.HasPrefix(e.What, hintNote+" ") {
+			k, _ := strconv.Atoi(n)
+			open[id] = max(open[id], k)
+		}
+	}
+	for _, p := range w.each() {
+		if err := w.Questions[p.Item].climb(p, open[p.ID()]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// climb shows the first n hints of a part.
+func (q *theQuestion) climb(p *part, n int) error {
+	ladder, err := q.Hints(p.Name)
+	if err != nil {
+		return fmt.Errorf("hints for part %s: %w", p.Name, err)
+	}
+	for i := range ladder[:min(n, len(ladder))] {
+		p.Rungs = append(p.Rungs, rungOf(&ladder[i]))
+	}
+	p.More = n < len(ladder)
+	return nil
+}
+
+func rungOf(h *solution.Hint) rung {
+	x := rung{N: h.Rung, Say: solution.SayHTML(h.Say)}
+	if h.Line != nil {
+		x.Line = mathLine(h.Line.Formula)
+	}
+	return x
+}

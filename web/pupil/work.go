@@ -1,0 +1,238 @@
+package pupil
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"hash/fnv"
+	"net/http"
+	"strconv"
+	"strings"
+	"time"
+
+	"steelyard/homework"
+	"steelyard/store"
+	"steelyard/web/page"
+)
+
+// A work is what a pupil has of a set: its questions with the pupil's numbers, and what was answered so far.
+type work struct {
+	Set       homework.Set
+	Pupil     homework.Pupil // only what rules need: ID, class, access
+	Now       time.Time
+	Closes    time.Time // for this pupil; zero: never
+	HandIn    homework.HandIn
+	HandedIn  bool
+	Questions []theQuestion
+	Numbers   []homework.Numbers
+	Saved     time.Time // when a draft was last kept; zero: there is none
+}
+
+// A theQuestion is one question of a set on a pupil's page.
+type theQuestion struct {
+	*homework.Asked
+	N     int // from 1
+	Parts []part
+}
+
+// A part is what is asked and what the pupil has for it.
+type part struct {
+	homework.Box
+	Item            int
+	Example         string // what an answer looks like
+	Answer, Working string
+	Rev             int64 // of the draft; 0 if there is none
+	Late            bool  // typed after what was handed in
+	Rungs           []rung
+	More            bool // the ladder of hints goes on
+	Practice        bool
+	judged          *judged // in practice
+}
+
+// viewed is the pupil who looks at a page, as the rules need to know them.
+func viewed(v *page.Viewer) homework.Pupil {
+	return homework.Pupil{ID: v.ID, Class: v.Class, Access: v.Access}
+}
+
+// load finds a pupil's work for the set that the address names. What isn't open yet is refused.
+func (r room) load(req *http.Request, v *page.Viewer) (*work, error) {
+	w, err := r.begin(req, v)
+	if err != nil {
+		return nil, err
+	}
+	if w.Numbers, err = r.Store.NumbersFor(req.Context(), w.Set.ID, w.Pupil.ID); err != nil {
+		return nil, fmt.Errorf("finding numbers: %w", err)
+	}
+	return w, r.answers(req.Context(), w)
+}
+
+// loadBare is load without the pupil's own numbers, where only what was typed matters: many pupils' questions are then
+// one question.
+func (r room) loadBare(req *http.Request, v *page.Viewer) (*work, error) {
+	w, err := r.begin(req, v)
+	if err != nil {
+		return nil, err
+	}
+	return w, r.answers(req.Context(), w)
+}
+
+func (r room) begin(req *http.Request, v *page.Viewer) (*work, error) {
+	ctx := req.Context()
+	set, err := r.Store.Set(ctx, req.PathValue("set"))
+	if errors.Is(err, store.ErrNotFound) {
+		return nil, page.NotFound
+	}
+	if err != nil {
+		return nil, fmt.Errorf("finding a set: %w", err)
+	}
+	w := &work{Set: set, Pupil: viewed(v), Now: r.Now()}
+	w.Closes = set.ClosesFor(w.Pupil)
+	if !set.Opened(w.Now) {
+		return nil, &page.Refusal{Status: http.StatusForbidden, What: "this set isn't open yet", Mend: "it opens " + when(set.Opens, w.Now) + "; come back then"}
+	}
+	return w, nil
+}
+
+// answers puts the questions of a set together with what the pupil has for them: what is kept as a draft, else what
+// was handed in.
+func (r room) answers(ctx context.Context, w *work) error {
+	for i := range w.Set.Items {
+		a, err := r.Marker.Ask(w.Set.TextFor(i, w.Pupil.ID, w.Numbers))
+		if err != nil {
+			return fmt.Errorf("question %d of set %s: %w", i+1, w.Set.ID, err)
+		}
+		q := theQuestion{Asked: a, N: i + 1}
+		for _, b := range a.Parts {
+			p := part{Box: b, Item: i, Practice: w.Set.Practice}
+			p.Example = example(a, &p)
+			q.Parts = append(q.Parts, p)
+		}
+		w.Questions = append(w.Questions, q)
+	}
+	var err error
+	w.HandIn, err = r.Store.HandInOf(ctx, w.Set.ID, w.Pupil.ID)
+	if err != nil && !errors.Is(err, store.ErrNotFound) {
+		return fmt.Errorf("finding the hand-in: %w", err)
+	}
+	w.HandedIn = err == nil
+	for _, a := range w.HandIn.Answers {
+		if p := w.part(a.Item, a.Part); p != nil {
+			p.Answer, p.Working = a.Answer, a.Working
+		}
+	}
+	drafts, err := r.Store.Drafts(ctx, w.Set.ID, w.Pupil.ID)
+	if err != nil {
+		return fmt.Errorf("finding drafts: %w", err)
+	}
+	for _, d := range drafts {
+		if p := w.part(d.Item, d.Part); p != nil {
+			p.Late = w.HandedIn && (p.Answer != d.Answer.Answer || p.Working != d.Working)
+			p.Answer, p.Working, p.Rev = d.Answer.Answer, d.Working, d.Rev
+			if d.At.After(w.Saved) {
+				w.Saved = d.At
+			}
+		}
+	}
+	return nil
+}
+
+// part finds a part of the set; nil if there is none.
+func (w *work) part(item int, name string) *part {
+	if item < 0 || item >= len(w.Questions) {
+		return nil
+	}
+	for i := range w.Questions[item].Parts {
+		if p := &w.Questions[item].Parts[i]; p.Name == name {
+			return p
+		}
+	}
+	return nil
+}
+
+// named finds a part by its ID: "0-a".
+func (w *work) named(id string) *part {
+	item, name, _ := strings.Cut(id, "-")
+	n, err := strconv.Atoi(item)
+	if err != nil {
+		return nil
+	}
+	return w.part(n, name)
+}
+
+// each lists all parts in order.
+func (w *work) each() (list []*part) {
+	for i := range w.Questions {
+		for k := range w.Questions[i].Parts {
+			list = append(list, &w.Questions[i].Parts[k])
+		}
+	}
+	return list
+}
+
+// Open says whether it can be handed in.
+func (w *work) Open() bool { return w.Set.Open(w.Pupil, w.Now) }
+
+// Shows says whether something is shown now.
+func (w *work) Shows(when homework.When) bool { return w.Set.Shows(when, w.Pupil, w.Now, w.HandedIn) }
+
+// Changed says whether something was typed since what was handed in.
+func (w *work) Changed() bool {
+	for _, p := range w.each() {
+		if p.Late {
+			return true
+		}
+	}
+	return false
+}
+
+// Done counts the parts with an answer or working.
+func (w *work) Done() (n, of int) {
+	for _, p := range w.each() {
+		if of++; !p.Blank() {
+			n++
+		}
+	}
+	return n, of
+}
+
+// Done says how far a question is: "not begun", "begun", "done".
+func (q *theQuestion) Done() string {
+	n := 0
+	for i := range q.Parts {
+		if !q.Parts[i].Blank() {
+			n++
+		}
+	}
+	switch n {
+	case 0:
+		return "not begun"
+	case len(q.Parts):
+		return "done"
+	}
+	return "begun"
+}
+
+// ID names a part on the page: "0-a".
+func (p *part) ID() string { return strconv.Itoa(p.Item) + "-" + p.Name }
+
+// Blank says whether nothing was written for a part.
+func (p *part) Blank() bool {
+	return strings.TrimSpace(p.Answer) == "" && strings.TrimSpace(p.Working) == ""
+}
+
+// Seen is a stamp of what stood on the page, so that a form that is sent back from an old page changes only what was
+// changed on it.
+func (p *part) Seen() string {
+	h := fnv.New64a()
+	h.Write([]byte(p.Answer + "\x00" + p.Working))
+	return strconv.FormatUint(h.Sum64(), 36)
+}
+
+// Stamp is one of all that is answered.
+func (w *work) Stamp() string {
+	h := fnv.New64a()
+	for _, p := range w.each() {
+		h.Write([]byte(p.ID() + p.Seen() + "\x00"))
+	}
+	return strconv.FormatUint(h.Sum64(), 36)
+}
