@@ -1,0 +1,127 @@
+package classes
+
+import (
+	"strings"
+
+	"steelyard/font"
+	"steelyard/homework"
+	"steelyard/pdf"
+)
+
+// Slips on A4, in points: two columns of four, and one column of two for those who have large print.
+const (
+	pageWidth, pageHeight = 595.28, 841.89
+	slipMargin            = 34.0 // what printers leave white, and more
+	slipHead              = 26.0 // the line above the slips
+	slipWidth             = (pageWidth - 2*slipMargin) / 2
+	slipHeight            = (pageHeight - 2*slipMargin - slipHead) / 4
+)
+
+// slips is a file of slips to cut out, one for each pupil, in class order, those in large print last. Cutting lines are
+// dashed, and no part of the text.
+func slips(c homework.Class, host string, made []newCode) ([]byte, error) {
+	doc := pdf.New(pdf.Info{Title: "Codes of " + c.Name, Language: "en-GB"})
+	var usual, large []newCode
+	for _, n := range made {
+		if n.Access.TextSize >= 16 {
+			large = append(large, n)
+		} else {
+			usual = append(usual, n)
+		}
+	}
+	lay := func(list []newCode, across, down int, scale float64) {
+		for i, n := range list {
+			at := i % (across * down)
+			if at == 0 {
+				head(doc, c)
+			}
+			pages := doc.Pages()
+			s := slip{pages[len(pages)-1], slipMargin + float64(at%across)*slipWidth*2/float64(across),
+				slipMargin + slipHead + float64(at/across)*slipHeight*4/float64(down), slipWidth * 2 / float64(across), slipHeight * 4 / float64(down), scale}
+			s.cut()
+			s.write(doc.Root().Child(pdf.Sect), c.Code, address(host), n)
+		}
+	}
+	lay(usual, 2, 4, 1)
+	lay(large, 1, 2, 1.8)
+	return doc.Bytes()
+}
+
+// head begins a page, with a line for the teacher.
+func head(doc *pdf.Document, c homework.Class) {
+	p := doc.AddPage(pageWidth, pageHeight)
+	text := "Codes of " + c.Name + ": cut along the lines. They can't be printed again."
+	if len(doc.Pages()) == 1 {
+		p.Begin(doc.Root().Child(pdf.H1))
+	} else {
+		p.Artifact("Pagination")
+	}
+	fitted(p, font.Sans, 10, 6, slipMargin, slipMargin+10, pageWidth-2*slipMargin, text)
+	p.End()
+}
+
+// A slip is where one slip lies on a page, and how large its text is.
+type slip struct {
+	page                       *pdf.Page
+	x, y, width, height, scale float64
+}
+
+// cut draws the dashed line around it.
+func (s *slip) cut() {
+	s.page.Artifact("Layout")
+	s.page.Stroke(pdf.Grey(0.45))
+	s.page.LineWidth(0.6)
+	s.page.Dash(5, 4)
+	s.page.Rectangle(s.x, s.y, s.width, s.height, pdf.Stroked)
+	s.page.Dash()
+	s.page.End()
+}
+
+// write sets the words: name, address, codes, and what to do with them.
+func (s *slip) write(sect *pdf.Element, class, host string, n newCode) {
+	k, left := s.scale, s.x+14*s.scale
+	width := s.width - 28*k
+	y := s.y + 30*k
+	line := func(role pdf.Role, face *font.Face, size, least float64, text string) {
+		s.page.Begin(sect.Child(role))
+		fitted(s.page, face, size*k, least*k, left, y, width, text)
+		s.page.End()
+	}
+	line(pdf.H2, font.SansBold, 17, 8, n.Name)
+	y += 23 * k
+	line(pdf.P, font.Sans, 11, 8, "Your physics work is at")
+	y += 18 * k
+	line(pdf.P, font.SansBold, 14, 6, host)
+	y += 26 * k
+	s.pair(sect, left, y, k, "Class code", class)
+	y += 25 * k
+	s.pair(sect, left, y, k, "Your own code", n.Personal)
+	y += 24 * k
+	for _, text := range []string{"Keep this slip, and keep your own code to yourself.", "If you lose it, ask your teacher for a new one."} {
+		line(pdf.P, font.Sans, 9.5, 7, text)
+		y += 12.5 * k
+	}
+}
+
+// pair is a label with a code to type.
+func (s *slip) pair(sect *pdf.Element, x, y, k float64, label, code string) {
+	s.page.Begin(sect.Child(pdf.P))
+	s.page.Text(font.Sans, 11*k, x, y, label+" ")
+	s.page.Text(font.SansBold, 20*k, x+84*k, y, code)
+	s.page.End()
+}
+
+// fitted sets a line of text in the size that it has room for; what is too long even in the least size is cut.
+func fitted(p *pdf.Page, face *font.Face, size, least, x, y, width float64, text string) {
+	for size > least && face.Width(text, size) > width {
+		size -= 0.5
+	}
+	if face.Width(text, size) > width {
+		r := []rune(text)
+		for len(r) > 1 && face.Width(string(r)+"…", size) > width {
+			r = r[:len(r)-1]
+		}
+		text = strings.TrimSpace(string(r)) + "…"
+	}
+	p.Text(face, size, x, y, text)
+}
