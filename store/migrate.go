@@ -6,6 +6,7 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+	"regexp"
 	"strings"
 )
 
@@ -29,14 +30,25 @@ var (
 	}
 )
 
-// tables are those of the latest schema, each after those that it refers to.
-var tables = []string{
-	"settings", "history", "people", "passkeys", "invitations", "sessions",
-	"classes", "teachers", "pupils", "erased",
-	"questions", "versions",
-	"sets", "numbers", "changes",
-	"drafts", "hand_ins", "markings", "decisions", "second_marks",
+// tableMade finds the tables that a migration makes.
+var tableMade = regexp.MustCompile(`(?m)^CREATE TABLE ([a-z_]+)`)
+
+// tablesAt are the tables of a version of the schema, each after those that it refers to, as they were made.
+func tablesAt(version int) (list []string) {
+	for _, name := range steps()[:version] {
+		text, err := migrations.ReadFile(name)
+		if err != nil {
+			panic(err)
+		}
+		for _, m := range tableMade.FindAllSubmatch(text, -1) {
+			list = append(list, string(m[1]))
+		}
+	}
+	return list
 }
+
+// tables are those of the latest schema.
+var tables = tablesAt(latest())
 
 // steps are the names of the migrations, in order; the first is version 1.
 func steps() []string {

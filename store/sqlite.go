@@ -28,7 +28,7 @@ type sqliteDB struct {
 // How SQLite is set: a commit is on the disk when it returns (WAL with synchronous=FULL, https://www.sqlite.org/pragma.html#pragma_synchronous),
 // references are checked, freed content is overwritten.
 var (
-	writingSettings = []string{"busy_timeout(5000)", "foreign_keys(1)", "journal_mode(WAL)", "secure_delete(1)", "synchronous(FULL)", "trusted_schema(0)"}
+	writingSettings = []string{"busy_timeout(5000)", "foreign_keys(1)", "journal_mode(WAL)", "secure_delete(1)", "synchronous(FULL)", "temp_store(MEMORY)", "trusted_schema(0)"}
 	readingSettings = []string{"busy_timeout(5000)", "query_only(1)", "trusted_schema(0)"}
 )
 
@@ -180,6 +180,9 @@ func (d *sqliteDB) scrub(ctx context.Context) error {
 		return err
 	})
 }
+
+// resume has nothing to do: SQLite counts on from the largest number.
+func (d *sqliteDB) resume(tx) error { return nil }
 
 func (d *sqliteDB) check(ctx context.Context) (faults []string, err error) {
 	err = d.snapshot(ctx, func(t tx) error {

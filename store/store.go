@@ -6,6 +6,7 @@ import (
 	"encoding/base32"
 	"fmt"
 	"strings"
+	"sync/atomic"
 	"time"
 
 	"steelyard/account"
@@ -19,7 +20,10 @@ type By struct {
 }
 
 // A Store is an open database. It may be used by several goroutines at once.
-type Store struct{ db database }
+type Store struct {
+	db     database
+	closed atomic.Bool
+}
 
 // A database is where a store keeps its tables. What a function does within change or often is kept
 // wholly or not at all, and is on the disk when they return without an error; it may be called again where the database
@@ -38,6 +42,8 @@ type database interface {
 	scrub(ctx context.Context) error
 	// check is the database's own check of its pages and references.
 	check(ctx context.Context) ([]string, error)
+	// resume lets counters go on after rows that came with their numbers.
+	resume(t tx) error
 	close() error
 }
 
@@ -48,7 +54,7 @@ func Open(ctx context.Context, where string) (*Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Store{db}, nil
+	return &Store{db: db}, nil
 }
 
 // open opens a database at the schema's version given.
@@ -67,24 +73,52 @@ func address(where string) bool {
 }
 
 // Close finishes what is being written.
-func (s *Store) Close() error { return told(s.db.close(), "closing the database") }
+func (s *Store) Close() error {
+	if s.closed.Swap(true) {
+		return nil
+	}
+	return told(s.db.close(), "closing the database")
+}
+
+func (s *Store) open() error {
+	if s.closed.Load() {
+		return fmt.Errorf("%w: it is closed", ErrBusy)
+	}
+	return nil
+}
 
 // Ready says whether the database answers and can write.
 func (s *Store) Ready(ctx context.Context) error {
-	return told(s.db.often(ctx, func(t tx) error { return setSetting(t, "ready", "yes") }), "writing to the database")
+	return s.often(ctx, "a sign that it can write", func(t tx) error { return setSetting(t, "ready", "yes") })
 }
 
 // read and change are database's, with what is being read or changed for the error.
 func (s *Store) read(ctx context.Context, what string, do func(tx) error) error {
+	if err := s.open(); err != nil {
+		return told(err, "reading "+what)
+	}
 	return told(s.db.read(ctx, do), "reading "+what)
 }
 
 func (s *Store) change(ctx context.Context, what string, do func(tx) error) error {
+	if err := s.open(); err != nil {
+		return told(err, "keeping "+what)
+	}
 	return told(s.db.change(ctx, do), "keeping "+what)
 }
 
 func (s *Store) often(ctx context.Context, what string, do func(tx) error) error {
+	if err := s.open(); err != nil {
+		return told(err, "keeping "+what)
+	}
 	return told(s.db.often(ctx, do), "keeping "+what)
+}
+
+func (s *Store) snapshot(ctx context.Context, what string, do func(tx) error) error {
+	if err := s.open(); err != nil {
+		return told(err, what)
+	}
+	return told(s.db.snapshot(ctx, do), what)
 }
 
 func told(err error, what string) error {

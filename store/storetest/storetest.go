@@ -26,6 +26,8 @@ type school struct {
 	class   homework.Class
 	pupils  []homework.Pupil
 	set     homework.Set
+	where   string
+	fresh   func(t *testing.T) string // one more place for a store
 }
 
 // A promise is a sentence, with a test of it.
@@ -34,26 +36,29 @@ type promise struct {
 	keep     func(t *testing.T, s *school)
 }
 
-// Run runs all promises, each on a store of its own that open opens. What open returns is the address to open again.
+// Run runs all promises, each on a store of its own, at a place that fresh makes.
 func Run(t *testing.T, fresh func(t *testing.T) (where string)) {
 	for _, list := range [][]promise{accounts, classes, questions, sets, handIns, moderation, keeping} {
 		for _, p := range list {
 			t.Run(p.sentence, func(t *testing.T) {
 				t.Parallel()
-				p.keep(t, open(t, fresh(t)))
+				p.keep(t, open(t, fresh))
 			})
 		}
 	}
 }
 
-func open(t *testing.T, where string) *school {
+func open(t *testing.T, fresh func(t *testing.T) string) *school {
 	t.Helper()
+	where := fresh(t)
 	s, err := store.Open(t.Context(), where)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { s.Close() })
-	return fill(t, s)
+	f := fill(t, s)
+	f.where, f.fresh = where, fresh
+	return f
 }
 
 // fill makes the teacher, the class, its pupils and a set.

@@ -1,0 +1,3 @@
+package store_test
+
+func storm([]string) int { return 1 }
