@@ -2,6 +2,8 @@ package account
 
 import (
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 )
@@ -134,61 +136,83 @@ func TestSessionsEnd(t *testing.T) {
 
 func TestGuessingIsSlowedAndLocked(t *testing.T) {
 	now := time.Date(2026, 11, 28, 9, 0, 0, 0, time.UTC)
-	th := NewThrottle(100)
+	th, class, teacher := NewThrottle(100), Target{"class", OfClass}, Target{"teacher", OfTeacher}
 	waited := time.Duration(0)
 	for i := range 50 {
-		wait, locked := th.Wait("class", now)
-		if locked {
+		h := th.Holds(now, class)
+		if h.Locked {
 			t.Fatal("locked after", i)
 		}
-		if i <= 10 && wait > 0 {
-			t.Errorf("try %d has to wait %v", i+1, wait)
+		if slowed := h.Wait > 0; slowed != (i > 10) {
+			t.Errorf("try %d waits %v", i+1, h.Wait)
 		}
-		if i > 10 && wait == 0 {
-			t.Errorf("try %d need not wait", i+1)
+		waited += h.Wait
+		now = now.Add(h.Wait)
+		if h, n := th.Judge(now, false, class); h != (Hold{}) || n != i+1 {
+			t.Error(h, n)
 		}
-		waited += wait
-		now = now.Add(wait)
-		th.Wrong("class", OfClass, now)
 	}
 	if waited < 30*time.Minute {
 		t.Errorf("50 tries took %v", waited)
 	}
-	if _, locked := th.Wait("class", now); !locked {
+	if !th.Holds(now, class).Locked {
 		t.Error("not locked after 50 wrong tries")
 	}
-	th.Right("class")
-	if _, locked := th.Wait("class", now); locked {
+	th.Forget("class")
+	if th.Holds(now, class) != (Hold{}) {
 		t.Error("locked after the teacher looked")
 	}
 	for range 5 {
-		th.Wrong("teacher", OfTeacher, now)
+		th.Judge(now, false, teacher)
 	}
-	if wait, _ := th.Wait("teacher", now); wait != 30*time.Second {
+	if wait := th.Holds(now, teacher).Wait; wait != 30*time.Second {
 		t.Errorf("the fifth wrong password waits %v", wait)
 	}
-	for range 60 {
-		th.Wrong("teacher", OfTeacher, now)
+	for range 40 {
+		now = now.Add(time.Hour)
+		th.Judge(now, false, teacher)
 	}
-	if wait, _ := th.Wait("teacher", now); wait != time.Hour {
+	if wait := th.Holds(now, teacher).Wait; wait != time.Hour {
 		t.Errorf("waits grow to %v", wait)
+	}
+}
+
+// A thousand tries at once are no way around waiting: ten and one are answered, whatever the others would have told.
+func TestTriesAtOnceAreHeldToo(t *testing.T) {
+	now := time.Date(2026, 11, 28, 9, 0, 0, 0, time.UTC)
+	th := NewThrottle(100)
+	var told atomic.Int64
+	var all sync.WaitGroup
+	for range 1000 {
+		all.Go(func() {
+			if h, _ := th.Judge(now, false, Target{"class", OfClass}); h == (Hold{}) {
+				told.Add(1)
+			}
+		})
+	}
+	all.Wait()
+	if told.Load() != 11 {
+		t.Error(told.Load(), "tries were answered")
+	}
+	if h, _ := th.Judge(now, true, Target{"class", OfClass}); h == (Hold{}) {
+		t.Error("the right one, sent among the wrong ones, is told")
 	}
 }
 
 // Somebody who tries a new name each time cannot fill the memory, nor push out whoever is being slowed.
 func TestAThrottleHasBounds(t *testing.T) {
 	now := time.Date(2026, 11, 28, 9, 0, 0, 0, time.UTC)
-	th := NewThrottle(50)
-	for range 20 {
-		th.Wrong("slowed", OfClass, now)
+	th, slowed := NewThrottle(50), Target{"slowed", OfClass}
+	for range 11 {
+		th.Judge(now, false, slowed)
 	}
 	for i := range 1000 {
-		th.Wrong(random(8), OfCode, now.Add(time.Duration(i)))
+		th.Judge(now.Add(time.Duration(i)), false, Target{random(8), OfCode})
 	}
 	if len(th.seen) > 50 {
 		t.Error(len(th.seen), "kept")
 	}
-	if wait, _ := th.Wait("slowed", now); wait == 0 {
+	if th.Holds(now, slowed).Wait == 0 {
 		t.Error("pushed out")
 	}
 }

@@ -87,11 +87,11 @@ func ReadPair(class, personal string) (string, string) {
 
 // Codes hashes pupils' personal codes.
 //
-// A code is keyed with a secret that is not in the database (HMAC-SHA256), then hashed with argon2id under a salt that
-// a class shares, so that one hash finds the pupil of a try, whoever it is, and a try costs as much for a class that
-// does not exist. Whoever has the database alone can try nothing; whoever has the secret too has 40 bits under argon2id
-// before them, for one class at a time. The parameters are the OWASP cheat sheet's second row (19 MiB, 2 passes) and not
-// those of passwords: a year group signs in within a minute, and two hashes at once stay under 40 MB.
+// A code is keyed with a secret of the installation (HMAC-SHA256), then hashed with argon2id under a salt that a class
+// shares, so that one hash finds the pupil of a try, whoever it is, and a try costs as much for a class that does not
+// exist. 40 bits under argon2id remain for whoever has the secret too, for one class at a time. The parameters are the
+// OWASP cheat sheet's second row (19 MiB, 2 passes) and not those of passwords: a year group signs in within a minute,
+// and two hashes at once stay under 40 MB.
 type Codes struct{ secret []byte }
 
 const codeMemory, codePasses = 19456, 2 // KiB

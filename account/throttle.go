@@ -7,18 +7,20 @@ import (
 
 // A Pace says how guessing at one kind of thing is slowed.
 type Pace struct {
-	Free         int           // wrong tries that cost nothing
-	First, Least time.Duration // the wait after the next one, and what it doubles up to
-	Lock         int           // wrong tries after which no more are taken; 0: never
-	Forget       time.Duration // after so long without a wrong try all is as before
+	Free        int           // wrong tries that cost nothing
+	First, Most time.Duration // the wait after the next one, and what it doubles up to
+	Lock        int           // wrong tries after which no more are taken; 0: never
+	Forget      time.Duration // after so long without a wrong try all is as before
 }
 
-// Paces: a class's first lesson brings many mistyped codes from one address, so an address has room for a year group.
+// Paces: a first lesson brings many mistyped codes from one address, so an address has room for a year group, and whoever
+// Paces. A first lesson brings many mistyped codes from one address, so an address has room for a year group, and its
+// waits stay short: whoever guesses from a school must not keep the school out.
 var (
-	OfClass   = Pace{Free: 10, First: time.Second, Least: time.Minute, Lock: 50, Forget: time.Hour}
-	OfCode    = Pace{Free: 5, First: time.Second, Least: time.Minute, Forget: time.Hour}
-	OfAddress = Pace{Free: 60, First: time.Second, Least: time.Minute, Forget: 10 * time.Minute}
-	OfTeacher = Pace{Free: 4, First: 30 * time.Second, Least: time.Hour, Lock: 100, Forget: 24 * time.Hour}
+	OfClass   = Pace{Free: 10, First: time.Second, Most: time.Minute, Lock: 50, Forget: time.Hour}
+	OfCode    = Pace{Free: 5, First: time.Second, Most: time.Minute, Forget: time.Hour}
+	OfAddress = Pace{Free: 60, First: time.Second, Most: 5 * time.Second, Forget: 10 * time.Minute}
+	OfTeacher = Pace{Free: 4, First: 30 * time.Second, Most: time.Hour, Lock: 100, Forget: 24 * time.Hour}
 )
 
 // A Throttle counts wrong tries, for as many things as it has room for. It may be used by several goroutines at once.
@@ -34,55 +36,87 @@ type tries struct {
 	pace  Pace
 }
 
+// A Target is what somebody may be guessing at, or from.
+type Target struct {
+	What string
+	Pace Pace
+}
+
+// A Hold says that no try is taken now.
+type Hold struct {
+	Wait   time.Duration
+	Locked bool // until somebody looks, or for as long as its pace says
+}
+
 // NewThrottle makes a throttle that keeps count of at most so many things.
 func NewThrottle(most int) *Throttle { return &Throttle{seen: map[string]tries{}, most: most} }
 
-// Wait is how long to wait before the next try; locked is that there is none.
-func (t *Throttle) Wait(what string, now time.Time) (wait time.Duration, locked bool) {
+// Holds says whether a try is taken now; it costs nothing, to refuse early.
+func (t *Throttle) Holds(now time.Time, targets ...Target) Hold {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	n, ok := t.seen[what]
-	if !ok || now.Sub(n.last) >= n.pace.Forget {
-		return 0, false
-	}
-	if n.pace.Lock > 0 && n.wrong >= n.pace.Lock {
-		return 0, true
-	}
-	return max(0, n.last.Add(n.wait()).Sub(now)), false
+	return t.holds(now, targets)
 }
 
-func (n tries) wait() time.Duration {
-	over := n.wrong - n.pace.Free
+// Judge counts a try whose outcome is known, but not told yet, and returns how many wrong ones there have been at the
+// first target. Of many tries sent at once those that should have waited are held even here, and what they would
+// have told is not to be told.
+func (t *Throttle) Judge(now time.Time, right bool, targets ...Target) (h Hold, wrong int) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if h := t.holds(now, targets); h != (Hold{}) || right {
+		return h, 0
+	}
+	for i, target := range targets {
+		n := t.count(now, target)
+		if i == 0 {
+			wrong = n
+		}
+	}
+	return Hold{}, wrong
+}
+
+// Forget forgets the wrong tries at something.
+func (t *Throttle) Forget(what string) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	delete(t.seen, what)
+}
+
+func (t *Throttle) holds(now time.Time, targets []Target) (h Hold) {
+	for _, target := range targets {
+		n, p := t.seen[target.What], target.Pace
+		if now.Sub(n.last) >= p.Forget {
+			continue
+		}
+		h.Locked = h.Locked || p.Lock > 0 && n.wrong >= p.Lock
+		h.Wait = max(h.Wait, n.last.Add(p.wait(n.wrong)).Sub(now))
+	}
+	return h
+}
+
+func (p Pace) wait(wrong int) time.Duration {
+	over := wrong - p.Free
 	if over <= 0 {
 		return 0
 	}
 	if over > 20 {
-		return n.pace.Least
+		return p.Most
 	}
-	return min(n.pace.First<<(over-1), n.pace.Least)
+	return min(p.First<<(over-1), p.Most)
 }
 
-// Wrong counts a wrong try, and returns how many there have been.
-func (t *Throttle) Wrong(what string, p Pace, now time.Time) int {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	n := t.seen[what]
-	if now.Sub(n.last) >= p.Forget {
+func (t *Throttle) count(now time.Time, target Target) int {
+	n := t.seen[target.What]
+	if now.Sub(n.last) >= target.Pace.Forget {
 		n = tries{}
 	}
 	if n.wrong == 0 && len(t.seen) >= t.most {
 		t.makeRoom(now)
 	}
-	n.wrong, n.last, n.pace = n.wrong+1, now, p
-	t.seen[what] = n
+	n.wrong, n.last, n.pace = n.wrong+1, now, target.Pace
+	t.seen[target.What] = n
 	return n.wrong
-}
-
-// Right forgets the wrong tries.
-func (t *Throttle) Right(what string) {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	delete(t.seen, what)
 }
 
 // makeRoom drops what has been forgotten, and if nothing has, what has the fewest wrong tries.

@@ -48,6 +48,7 @@ type commands struct {
 	Vary    varyCommand    `cmd:"" help:"Give each pupil numbers of their own: questions, packs, key."`
 	Mark    markCommand    `cmd:"" help:"Mark answers and working: marks with reasons, feedback for each pupil."`
 	Report  reportCommand  `cmd:"" help:"Draw the picture of a class from its answers: marks, parts, slips, groups to teach again."`
+	Serve   serveCommand   `cmd:"" help:"Serve teachers and pupils in their browsers."`
 	Version versionCommand `cmd:"" help:"Print the version."`
 }
 
@@ -80,7 +81,7 @@ func run(args []string, s streams) (status int) {
 		kong.Exit(func(code int) { exited = code; panic(leave{}) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
 		kong.Bind(s),
-		kong.Vars{"kinds": strings.Join(workbench.Kinds, ", ")},
+		kong.Vars{"kinds": strings.Join(workbench.Kinds, ", "), "data": ownFolder()},
 	)
 	if err != nil {
 		fmt.Fprintln(s.err, "steelyard:", err)

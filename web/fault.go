@@ -1,0 +1,102 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"net/http"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"steelyard/account"
+	"steelyard/store"
+	"steelyard/web/page"
+)
+
+// A told fault is an error as its reader gets to know it.
+type told struct {
+	Status     int
+	What, Mend string
+	Reference  string // for a fault of ours: it stands in the log too
+	SignIn     string
+}
+
+// tell turns an error into what the reader can do about it.
+func tell(err error) told {
+	var refusal *page.Refusal
+	var large *http.MaxBytesError
+	switch {
+	case errors.As(err, &refusal):
+		return told{Status: refusal.Status, What: refusal.What, Mend: refusal.Mend}
+	case errors.Is(err, store.ErrNotFound):
+		return tell(page.NotFound)
+	case errors.Is(err, store.ErrChanged):
+		return told{Status: http.StatusConflict, What: "Somebody else has changed this in between",
+			Mend: "Go back, open the page again, and make your change once more. Nothing of theirs was written over."}
+	case errors.Is(err, store.ErrExists):
+		return told{Status: http.StatusConflict, What: "It is there already", Mend: "Go back and take another name, or use the one that is there."}
+	case errors.Is(err, store.ErrClosed):
+		return told{Status: http.StatusConflict, What: "This set is closed", Mend: "What you handed in before is kept. Ask your teacher if you need more time."}
+	case errors.Is(err, store.ErrFull):
+		return told{Status: http.StatusInsufficientStorage, What: "The disk is full",
+			Mend: "Nothing was changed. Whoever runs Steelyard at your school has to make room; then try again."}
+	case errors.Is(err, store.ErrBusy), errors.Is(err, context.DeadlineExceeded):
+		return told{Status: http.StatusServiceUnavailable, What: "It takes too long just now", Mend: "Wait a moment and try again."}
+	case errors.As(err, &large):
+		return told{Status: http.StatusRequestEntityTooLarge, What: "That is too much at once", Mend: "Go back and send less, or a smaller file."}
+	}
+	return told{Status: http.StatusInternalServerError, What: "Something went wrong on our side",
+		Mend: "It was not your doing. Go back and try again; what was saved before is still there."}
+}
+
+// sendFault sends the page of a fault.
+func (s *server) sendFault(w http.ResponseWriter, r *http.Request, v *page.Viewer, f told) error {
+	if f.Status == http.StatusServiceUnavailable || f.Status == http.StatusTooManyRequests {
+		if w.Header().Get("Retry-After") == "" {
+			w.Header().Set("Retry-After", "5")
+		}
+	}
+	return page.Write(w, r, v, f.Status, page.Page{Title: sentence(f.What), Body: fault(told{Mend: ended(sentence(f.Mend)), Reference: f.Reference, SignIn: f.SignIn})})
+}
+
+// sentence begins with a capital letter.
+func sentence(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[n:]
+}
+
+// ended ends with a full stop.
+func ended(s string) string {
+	if s == "" || strings.ContainsAny(s[len(s)-1:], ".?!") {
+		return s
+	}
+	return s + "."
+}
+
+var signedOut = told{Status: http.StatusUnauthorized, What: "You are signed out",
+	Mend: "Sign in and try again. What you had typed may still be there when you go back."}
+
+// signInFirst sends a visitor to where they can sign in and come back from; what can't be repeated is refused.
+func (s *server) signInFirst(w http.ResponseWriter, r *http.Request, v *page.Viewer, f page.For) error {
+	to := "/sign-in"
+	if f == page.Pupils {
+		to = "/sign-in/pupil"
+	}
+	if whole := r.Method == http.MethodGet && !part(r); !whole {
+		out := signedOut
+		out.SignIn = to
+		return s.sendFault(w, r, v, out)
+	}
+	return page.Go(w, r, to+"?to="+strings.ReplaceAll(r.URL.EscapedPath(), "&", "%26"))
+}
+
+// part says whether a script asks, for a part of a page that is open already.
+func part(r *http.Request) bool {
+	if r.Header.Get("HX-Request") != "" {
+		return true
+	}
+	dest := r.Header.Get("Sec-Fetch-Dest")
+	return dest != "" && dest != "document"
+}
+
+func visitor() *page.Viewer { return &page.Viewer{Role: account.Visitor} }

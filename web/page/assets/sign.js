@@ -1,0 +1,1 @@
+// Signing in: what was typed can be shown; a code behind "#" of a link is put into its field.
