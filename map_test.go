@@ -30,7 +30,7 @@ var knows = map[string]string{
 	"chart":     "draw font",
 	"mark":      "quantity statics question answer formula solution slip variant script",
 	"account":   "",
-	"homework":  "quantity statics question answer formula solution slip variant script mark class draw font figure sheet",
+	"homework":  "bank quantity statics question answer formula solution slip variant script mark class draw font figure sheet",
 	"report":    "quantity statics question answer formula solution slip variant script mark class chart draw font figure sheet homework",
 	"roster":    "class homework",
 	"store":     "account homework",

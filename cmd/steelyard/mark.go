@@ -7,7 +7,9 @@ import (
 	"text/tabwriter"
 
 	"steelyard/class"
+	"steelyard/homework"
 	"steelyard/mark"
+	"steelyard/report"
 	"steelyard/sheet"
 	"steelyard/slip"
 )
@@ -178,10 +180,10 @@ func (m *markedClass) summary() string {
 	}
 	w.Flush()
 	out := trimLines(b.String())
-	if list := m.asking(); len(list) > 0 {
+	if list := report.Asking(m.results); len(list) > 0 {
 		out += "\nFor you to look at:\n  " + strings.Join(list, "\n  ") + "\n"
 	}
-	if list := m.decided(); len(list) > 0 {
+	if list := report.Decided(m.results); len(list) > 0 {
 		out += "\nDecided by you:\n  " + strings.Join(list, "\n  ") + "\n"
 	}
 	return out
@@ -245,7 +247,7 @@ func (m *markedClass) explain(i int) ([]byte, error) {
 		if s.Of != "" {
 			of = ": " + s.Of
 		}
-		fmt.Fprintf(&b, "  %s  %s%s\n", howSure(s.Probability), row.Title, of)
+		fmt.Fprintf(&b, "  %s  %s%s\n", report.HowSure(s.Probability), row.Title, of)
 		for _, e := range s.Evidence {
 			fmt.Fprintf(&b, "        %s\n", e)
 		}
@@ -254,11 +256,11 @@ func (m *markedClass) explain(i int) ([]byte, error) {
 	if marks == of || len(r.Suspects) == 0 || r.Suspects[0].Probability >= 0.9 { // little is open
 		return []byte(b.String()), nil
 	}
-	bank, err := openShelf(m.question)
+	bank, err := homework.OpenShelf(m.question)
 	if err != nil {
 		return nil, err
 	}
-	name, settles, err := bank.next(r.Suspects, open(r.Suspects))
+	name, settles, err := bank.Next(r.Suspects, homework.StillOpen(r.Suspects))
 	if err == nil && name != "" {
 		fmt.Fprintf(&b, "\nOf the bank's questions, %s would tell most: expected to settle %.0f %% of what is open.\n", name, 100*settles)
 	}

@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
-	"strings"
 	"sync"
 
 	"steelyard/class"
@@ -315,57 +314,4 @@ func (s streams) decide(file string, k *keyring, m *markedClass) error {
 		return faults
 	}
 	return nil
-}
-
-// asking lists what waits for the teacher, with the reason; pupils with the same reason in a part stand together.
-func (m *markedClass) asking() []string {
-	var order []string
-	who := map[string][]string{}
-	for k := range m.parts {
-		for i := range m.results {
-			if p := &m.results[i].Parts[k]; class.Asked(p) {
-				what := fmt.Sprintf("part %s (%d of %d so far): %s", p.Part, p.Marks, p.Of, whyAsked(p))
-				if who[what] == nil {
-					order = append(order, what)
-				}
-				who[what] = append(who[what], m.results[i].Name)
-			}
-		}
-	}
-	out := make([]string, len(order))
-	for i, what := range order {
-		out[i] = strings.Join(who[what], ", ") + ", " + what
-	}
-	return out
-}
-
-// whyAsked is the reason why a part asks for the teacher.
-func whyAsked(p *mark.Part) string {
-	for _, w := range p.Why {
-		if strings.Contains(w, "please look") {
-			return strings.TrimSuffix(strings.TrimPrefix(w, "please look at the answer: "), "; please look")
-		}
-	}
-	for _, w := range p.Why {
-		if strings.Contains(w, "could not be read") || strings.Contains(w, "doubt") {
-			return w
-		}
-	}
-	if len(p.Why) > 0 {
-		return p.Why[len(p.Why)-1]
-	}
-	return "the marker is not sure"
-}
-
-// decided lists a teacher's decisions.
-func (m *markedClass) decided() []string {
-	var out []string
-	for i := range m.results {
-		for k := range m.results[i].Parts {
-			if p := &m.results[i].Parts[k]; p.Override != nil {
-				out = append(out, fmt.Sprintf("%s, part %s: %d of %d (the marker gave %d): %s", m.results[i].Name, p.Part, p.Override.Mark, p.Of, p.Marks, p.Override.Reason))
-			}
-		}
-	}
-	return out
 }

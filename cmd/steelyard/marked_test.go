@@ -96,7 +96,7 @@ func TestMarkedGolden(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	class, err := makeReports([]string{"class.html"}, "The class", []report{picture}, sheet.Options{})
+	class, err := makeReports([]string{"class.html"}, "The class", []sheet.Report{picture}, sheet.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,7 +112,7 @@ func TestMarkedGolden(t *testing.T) {
 		}
 	}
 	for _, size := range []float64{11, 18} {
-		for name, reports := range map[string][]report{"feedback": notes, "class": {picture}} {
+		for name, reports := range map[string][]sheet.Report{"feedback": notes, "class": {picture}} {
 			file, err := sheet.Reports(name, reports, sheet.Options{Size: size})
 			if err != nil {
 				t.Fatal(err)

@@ -6,11 +6,9 @@ import (
 	"strings"
 
 	"steelyard/answer"
-	"steelyard/draw"
-	"steelyard/figure"
+	"steelyard/homework"
 	"steelyard/question"
 	"steelyard/sheet"
-	"steelyard/solution"
 )
 
 type printCommand struct {
@@ -88,77 +86,9 @@ func (c printCommand) Run(s streams) error {
 
 // item takes a question through the whole of the engine to what is printed of it.
 func item(q *question.Question) (sheet.Item, error) {
-	a, err := answer.Solve(q)
+	a, err := homework.AskOf(q)
 	if err != nil {
 		return sheet.Item{}, err
 	}
-	sol, err := solution.Solve(a)
-	if err != nil {
-		return sheet.Item{}, err
-	}
-	it := sheet.Item{
-		Title:    q.Title,
-		Wording:  question.Wording(q),
-		Solution: sol,
-		Picture: func(d sheet.Drawing) *draw.Picture {
-			return figure.Draw(a.Layout, figure.Options{Width: d.Width, TextSize: d.TextSize, Upright: d.Upright})
-		},
-		View: func(v solution.View, d sheet.Drawing) *draw.Picture {
-			o := figure.Options{View: figure.Forces, Body: v.Body, Width: d.Width, TextSize: d.TextSize, Upright: d.Upright, HideValues: true}
-			if v.PivotName != "" {
-				o.View, o.Pivot, o.PivotName = figure.Moment, v.Pivot, v.PivotName
-			}
-			return figure.Draw(v.Layout, o)
-		},
-	}
-	for i := range a.Results {
-		it.Parts = append(it.Parts, printedPart(q, &a.Results[i]))
-	}
-	return it, nil
-}
-
-func printedPart(q *question.Question, r *answer.Result) sheet.Part {
-	p := r.Part
-	out := sheet.Part{Name: p.Name, Text: question.PartWording(q, *p), Marks: p.Marks, Answer: r.Shown}
-	switch p.Ask {
-	case question.AskWhether, question.AskForceOn, question.AskDirection:
-		out.Prose = true
-	default:
-		out.Label = strings.TrimSpace(label(p))
-		out.Unit = unitSymbol(q, r.Unit)
-	}
-	return out
-}
-
-// label is what stands before an answer's line.
-func label(p *question.Part) string {
-	switch p.Ask {
-	case question.AskFurthest, question.AskPosition:
-		return "distance"
-	case question.AskRange:
-		return "from … to"
-	case question.AskAngle:
-		return "angle"
-	case question.AskCoefficient, question.AskLeastCoefficient:
-		return "coefficient of friction"
-	case question.AskCentre:
-		return "centre of mass at"
-	case question.AskMoment, question.AskTotalMoment, question.AskCouple:
-		return "moment"
-	case question.AskMass:
-		return "mass"
-	case question.AskWeight:
-		return "weight"
-	case question.AskGreatest, question.AskLeast:
-		if p.OfAngle {
-			return "angle"
-		}
-		return "greatest or least"
-	}
-	return "force"
-}
-
-// unitSymbol is the unit that is printed after an answer's line, as the question writes it.
-func unitSymbol(q *question.Question, si string) string {
-	return answer.UnitFor(q, answer.Dimension(si)).Symbol
+	return a.Item()
 }

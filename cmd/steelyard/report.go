@@ -2,19 +2,13 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 
-	"steelyard/bank"
 	"steelyard/class"
-	"steelyard/mark"
-	"steelyard/question"
-	"steelyard/slip"
+	"steelyard/sheet"
 )
 
 type reportCommand struct {
@@ -62,7 +56,7 @@ func (c reportCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	files, err := makeReports(c.Output, r.Title, []report{r}, paper(c.Paper, c.Size))
+	files, err := makeReports(c.Output, r.Title, []sheet.Report{r}, paper(c.Paper, c.Size))
 	if err != nil {
 		return err
 	}
@@ -99,134 +93,4 @@ func (s streams) earlier(in handIn) (*class.Earlier, error) {
 		return nil, err
 	}
 	return class.EarlierOf(m.results), nil
-}
-
-// A bankKey is a question of the bank, ready for marking once it is needed.
-type bankKey struct {
-	name     string
-	question *question.Question
-	level    bool // that of the question that it follows
-	key      *mark.Key
-}
-
-// A shelf is the questions of the bank that may follow a question: in another scene, with numbers that can vary.
-type shelf []bankKey
-
-// openShelf reads the bank; questions of q's level come first.
-func openShelf(q *question.Question) (shelf, error) {
-	var level, other shelf
-	for _, name := range familyNames() {
-		text, err := bank.Files.ReadFile(name + ".moments")
-		if err != nil {
-			return nil, err
-		}
-		f, err := question.Parse(name+".moments", string(text))
-		if err != nil {
-			return nil, err
-		}
-		switch {
-		case f.Title == q.Title || len(f.Vary) == 0:
-		case f.Level == q.Level:
-			level = append(level, bankKey{name: name, question: f, level: true})
-		default:
-			other = append(other, bankKey{name: name, question: f})
-		}
-	}
-	return append(level, other...), nil
-}
-
-// fit lists the questions that are meant to show one of the slips: of the level asked for, or else of any.
-func (h shelf) fit(slips []string) []int {
-	var level, all []int
-	for i := range h {
-		if !slices.ContainsFunc(slips, func(s string) bool { return slices.Contains(h[i].question.Traps, s) }) {
-			continue
-		}
-		if all = append(all, i); h[i].level {
-			level = append(level, i)
-		}
-	}
-	if len(level) > 0 {
-		return level
-	}
-	return all
-}
-
-// next is the question whose answers are expected to tell most about which of the hypotheses left holds, of those
-// that are meant to show one of the slips; and which part of what is open they are expected to settle. The name
-// is "" if none tells anything.
-func (h shelf) next(left []mark.Suspect, slips []string) (name string, settles float64, err error) {
-	fit := h.fit(slips)
-	faults := make([]error, len(fit))
-	var wait sync.WaitGroup
-	free := make(chan struct{}, runtime.GOMAXPROCS(0))
-	for n, i := range fit {
-		if h[i].key != nil {
-			continue
-		}
-		wait.Go(func() {
-			free <- struct{}{}
-			h[i].key, faults[n] = mark.NewKey(h[i].question, mark.Policy{})
-			<-free
-		})
-	}
-	wait.Wait()
-	if err := errors.Join(faults...); err != nil {
-		return "", 0, err
-	}
-	keys := make([]*mark.Key, len(fit))
-	for n, i := range fit {
-		keys[n] = h[i].key
-	}
-	best, ok := mark.Next(keys, left)
-	if !ok || best.Most <= 0 {
-		return "", 0, nil
-	}
-	return h[fit[best.Bank]].name, best.Bits / best.Most, nil
-}
-
-// open lists the slips that a pupil may have made: those that aren't next to excluded, or else the first few.
-func open(left []mark.Suspect) []string {
-	var out []string
-	for _, s := range left {
-		if slip.Named(s.Name) != nil && (s.Probability >= 0.02 || len(out) < 5) {
-			out = append(out, s.Name)
-		}
-	}
-	return out
-}
-
-// together is the mean of what is known of several pupils.
-func together(results []class.Result, who func(name string) bool) []mark.Suspect {
-	var out []mark.Suspect
-	n := 0
-	for i := range results {
-		if !who(results[i].Name) {
-			continue
-		}
-		n++
-		for _, s := range results[i].Suspects {
-			k := slices.IndexFunc(out, func(o mark.Suspect) bool { return o.Name == s.Name })
-			if k < 0 {
-				k = len(out)
-				out = append(out, mark.Suspect{Name: s.Name})
-			}
-			out[k].Probability += s.Probability
-		}
-	}
-	for k := range out {
-		out[k].Probability /= float64(n)
-	}
-	return out
-}
-
-// titles are slips in words.
-func titles(names []string) string {
-	var out []string
-	for _, n := range names {
-		if s := slip.Named(n); s != nil {
-			out = append(out, "“"+s.Title+"”")
-		}
-	}
-	return strings.Join(out, ", ")
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -130,12 +129,12 @@ func TestKeyAnswersEveryPart(t *testing.T) {
 		p := pack{pupils: class.Numbered(3), result: r, command: &varyCommand{}}
 		parts, heads := map[string]bool{}, ""
 		for _, c := range p.columns() {
-			name, _, _ := strings.Cut(c.name, " ")
+			name, _, _ := strings.Cut(c.Name, " ")
 			parts[name] = true
-			heads += strings.TrimSpace(c.name+" "+c.sense) + "=" + c.cells[0] + "\n"
-			for i, cell := range c.cells {
+			heads += strings.TrimSpace(c.Name+" "+c.Sense) + "=" + c.Cells[0] + "\n"
+			for i, cell := range c.Cells {
 				if cell == "" || strings.HasPrefix(cell, "-") {
-					t.Errorf("%s, %s: pupil %d has the answer %q", file, c.name, i+1, cell)
+					t.Errorf("%s, %s: pupil %d has the answer %q", file, c.Name, i+1, cell)
 				}
 			}
 		}
@@ -143,27 +142,6 @@ func TestKeyAnswersEveryPart(t *testing.T) {
 			t.Errorf("%s: %d of %d parts are in the key, want %q among\n%s", file, len(parts), len(q.Parts), want, heads)
 		}
 		t.Logf("%s\n%s", file, heads)
-	}
-}
-
-func TestSenseOf(t *testing.T) {
-	for shown, want := range map[string]string{
-		"99.5 N m clockwise":                 "99.5|clockwise|true",
-		"534 N up":                           "534|up|true",
-		"234 N to the left":                  "234|to the left|true",
-		"4.05 m from the left-hand end":      "||false",
-		"137 N at 20° above the horizontal":  "||false",
-		"it stays at rest":                   "||false",
-		"12 N":                               "||false",
-		"120 N down, acting 0.725 m from it": "||false",
-	} {
-		size, sense, ok := senseOf(shown)
-		if !ok {
-			size, sense = "", ""
-		}
-		if got := fmt.Sprintf("%s|%s|%t", size, sense, ok); got != want {
-			t.Errorf("%s: %s, want %s", shown, got, want)
-		}
 	}
 }
 
