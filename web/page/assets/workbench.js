@@ -160,6 +160,7 @@ function begin(bench, sight) {
     const g = document.createElementNS(NS, "g");
     g.setAttribute("class", "grip");
     g.setAttribute("tabindex", "0");
+    [g.dataset.thing, g.dataset.what] = key.split("|");
     const [hit, dot] = ["hit", "dot"].map((c) => {
       const e = document.createElementNS(NS, "circle");
       e.setAttribute("class", c);
