@@ -3,7 +3,6 @@ package web
 import (
 	"context"
 	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -48,48 +47,44 @@ func due(ctx context.Context, d *page.Desk, folder string, backups bool) {
 	}
 }
 
-// backup makes today's backup, if there is none, and removes the oldest ones.
+// backup makes today's backup, if there is none, removes the oldest ones, and writes down beside them who was erased:
+// a restore erases them again.
 func backup(ctx context.Context, s *store.Store, folder string, now time.Time) (made bool, err error) {
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return false, err
 	}
-	name := "steelyard-" + now.Format(time.DateOnly) + ".backup"
-	if _, err := os.Stat(filepath.Join(folder, name)); err == nil {
+	if err := WriteErased(ctx, s, folder); err != nil {
+		return false, err
+	}
+	name := filepath.Join(folder, "steelyard-"+now.Format(time.DateOnly)+".backup")
+	if _, err := os.Stat(name); err == nil {
 		return false, nil
 	}
-	if err := WriteBackup(ctx, s, filepath.Join(folder, name)); err != nil {
+	if err := s.BackupFile(ctx, name, ""); err != nil {
 		return false, err
 	}
 	return true, prune(folder)
 }
 
-// WriteBackup writes a backup to a file, whole or not at all.
-func WriteBackup(ctx context.Context, s *store.Store, name string) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(name), ".unfinished-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(f.Name())
-		}
-	}()
-	if err := errors.Join(s.Backup(ctx, f), f.Sync(), f.Close()); err != nil {
-		return fmt.Errorf("backup %s: %w", name, err)
-	}
-	if err := os.Rename(f.Name(), name); err != nil {
-		return err
-	}
-	return syncFolder(filepath.Dir(name))
-}
+// ErasedFile lists, beside backups, the pseudonyms of pupils who were erased, one a line.
+const ErasedFile = "erased.txt"
 
-// syncFolder makes sure that a new name is on the disk.
-func syncFolder(name string) error {
-	f, err := os.Open(name)
+// WriteErased writes the list of who was erased into a folder of backups, whole or not at all.
+func WriteErased(ctx context.Context, s *store.Store, folder string) error {
+	erased, err := s.Erased(ctx)
 	if err != nil {
 		return err
 	}
-	return errors.Join(f.Sync(), f.Close())
+	f, err := os.CreateTemp(folder, ".erased-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name()) // does nothing once it has its name
+	_, err = f.WriteString(strings.Join(append(erased, ""), "\n"))
+	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), filepath.Join(folder, ErasedFile))
 }
 
 func prune(folder string) error {
@@ -97,7 +92,7 @@ func prune(folder string) error {
 	if err != nil || len(list) <= backupsKept {
 		return err
 	}
-	slices.SortFunc(list, strings.Compare)
+	slices.Sort(list)
 	for _, old := range list[:len(list)-backupsKept] {
 		if err := os.Remove(old); err != nil {
 			return err

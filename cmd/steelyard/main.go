@@ -37,19 +37,24 @@ type streams struct {
 }
 
 type commands struct {
-	Solve   solveCommand   `cmd:"" help:"Find the forces, and the answer to every part."`
-	Explain explainCommand `cmd:"" help:"Work a question out step by step, about any pivot."`
-	Draw    drawCommand    `cmd:"" help:"Draw the arrangement, its forces, or the moments about a pivot."`
-	Print   printCommand   `cmd:"" help:"Print a question sheet, a mark scheme or worked solutions as PDF."`
-	Tidy    tidyCommand    `cmd:"" help:"Write a question file in the standard form."`
-	Slips   slipsCommand   `cmd:"" help:"List the slips that a pupil could make, and the wrong answers that they lead to."`
-	Check   checkCommand   `cmd:"" help:"Say what is wrong with a question file, and what is doubtful."`
-	Bank    bankCommand    `cmd:"" help:"Questions ready for use: list, show, copy, or write all out."`
-	Vary    varyCommand    `cmd:"" help:"Give each pupil numbers of their own: questions, packs, key."`
-	Mark    markCommand    `cmd:"" help:"Mark answers and working: marks with reasons, feedback for each pupil."`
-	Report  reportCommand  `cmd:"" help:"Draw the picture of a class from its answers: marks, parts, slips, groups to teach again."`
-	Serve   serveCommand   `cmd:"" help:"Serve teachers and pupils in their browsers."`
-	Version versionCommand `cmd:"" help:"Print the version."`
+	Solve   solveCommand       `cmd:"" help:"Find the forces, and the answer to every part."`
+	Explain explainCommand     `cmd:"" help:"Work a question out step by step, about any pivot."`
+	Draw    drawCommand        `cmd:"" help:"Draw the arrangement, its forces, or the moments about a pivot."`
+	Print   printCommand       `cmd:"" help:"Print a question sheet, a mark scheme or worked solutions as PDF."`
+	Tidy    tidyCommand        `cmd:"" help:"Write a question file in the standard form."`
+	Slips   slipsCommand       `cmd:"" help:"List the slips that a pupil could make, and the wrong answers that they lead to."`
+	Check   checkCommand       `cmd:"" help:"Say what is wrong with a question file, and what is doubtful."`
+	Bank    bankCommand        `cmd:"" help:"Questions ready for use: list, show, copy, or write all out."`
+	Vary    varyCommand        `cmd:"" help:"Give each pupil numbers of their own: questions, packs, key."`
+	Mark    markCommand        `cmd:"" help:"Mark answers and working: marks with reasons, feedback for each pupil."`
+	Report  reportCommand      `cmd:"" help:"Draw the picture of a class from its answers: marks, parts, slips, groups to teach again."`
+	Serve   serveCommand       `cmd:"" help:"Serve teachers and pupils in their browsers."`
+	Backup  backupCommand      `cmd:"" help:"Write a copy of all data of \"steelyard serve\", while it serves."`
+	Restore restoreCommand     `cmd:"" help:"Make the data anew from a backup."`
+	Verify  verifyCommand      `cmd:"" help:"Check the data: nothing lost, nothing damaged."`
+	Export  exportPupilCommand `cmd:"" name:"export-pupil" help:"Write all that is kept of a pupil as one zip."`
+	Erase   erasePupilCommand  `cmd:"" name:"erase-pupil" help:"Erase a pupil and all that is theirs."`
+	Version versionCommand     `cmd:"" help:"Print the version."`
 }
 
 const description = `Steelyard serves teachers who set, explain and mark problems about bodies in equilibrium.

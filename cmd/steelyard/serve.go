@@ -1,14 +1,11 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"log/slog"
 	"net/netip"
 	"os"
-	"os/signal"
 	"path/filepath"
-	"syscall"
 	"time"
 
 	"steelyard/web"
@@ -47,7 +44,7 @@ func (c serveCommand) Run(s streams) error {
 	if err := o.Check(); err != nil {
 		return usage(err.Error())
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ctx, stop := untilStopped()
 	defer stop()
 	return web.Serve(ctx, o)
 }
