@@ -1,6 +1,7 @@
 package workbench
 
 import (
+	"strconv"
 	"strings"
 
 	"steelyard/question"
@@ -16,11 +17,12 @@ type Field struct {
 	Moves   bool     `json:"moves,omitempty"` // it has a handle, and steps
 }
 
-// A Thing is a body, support, load or named point, with what can be set of it.
+// A Thing is a body, support, load or named point, with what can be set of it. The question as a whole is the thing
+// without a name; parts are called "part a", and numbers that vary "vary K.weight".
 type Thing struct {
 	Name   string  `json:"name"`
 	Called string  `json:"called"`
-	Kind   string  `json:"kind"` // "body", "support", "load", "point"
+	Kind   string  `json:"kind"` // "question", "body", "support", "load", "point", "part", "vary"
 	Line   int     `json:"line"` // of the notation
 	Fields []Field `json:"fields"`
 }
@@ -69,6 +71,7 @@ func (d *draft) things() []Thing {
 		list = append(list, Thing{Name: name, Called: thingName(q, name), Kind: kind, Line: line, Fields: fields})
 	}
 	value := func(what string, v question.Value) Field { return Field{What: what, Value: d.written(v)} }
+	add("", "question", 1, d.wholeFields()...)
 	for i := range q.Bodies {
 		b := &q.Bodies[i]
 		f := []Field{}
@@ -120,7 +123,36 @@ func (d *draft) things() []Thing {
 		p := &q.Points[i]
 		add(p.Name, "point", p.Span.Line, Field{What: "at", Value: d.placeText(&p.Place), Moves: true}, Field{What: "label", Value: p.Label})
 	}
+	for i := range q.Parts {
+		p := &q.Parts[i]
+		add("part "+p.Name, "part", p.Span.Line, Field{What: "marks", Value: count(p.Marks)},
+			Field{What: "figures", Name: "significant figures", Value: count(p.Figures), Hint: "empty: as the numbers given"},
+			Field{What: "wording", Name: "own wording", Value: p.Text, Hint: "empty: written for you"})
+	}
+	for i := range q.Vary {
+		y := &q.Vary[i]
+		add("vary "+y.Thing+"."+y.Attribute, "vary", y.Span.Line, Field{What: "from", Name: "least", Value: d.written(y.From)},
+			Field{What: "to", Name: "greatest", Value: d.written(y.To)}, Field{What: "step", Name: "step", Value: d.written(y.Step)})
+	}
 	return list
+}
+
+func count(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return strconv.Itoa(n)
+}
+
+// wholeFields are those of the question as a whole.
+func (d *draft) wholeFields() []Field {
+	q := d.q
+	return []Field{
+		{What: "title", Value: q.Title},
+		{What: "level", Value: q.Level, Choices: []string{"", "14-16", "16-18", "first year"}},
+		{What: "idea", Value: q.Idea, Hint: "what it tests, for you and colleagues; never shown to pupils"},
+		{What: "g", Value: d.written(q.Field), Hint: "9.81 N/kg if empty"},
+	}
 }
 
 func (d *draft) written(v question.Value) string {

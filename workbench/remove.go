@@ -16,6 +16,15 @@ func Remove(text, thing string) (Change, error) {
 		return Change{}, err
 	}
 	q := d.q
+	if name, ok := strings.CutPrefix(thing, "part "); ok && q.Part(name) != nil {
+		n := q.Part(name).Span.Line
+		d.lines = slices.Delete(d.lines, n-1, n)
+		return d.done("taken away: " + thing)
+	}
+	if y := d.varies(thing); y != nil {
+		d.lines = slices.Delete(d.lines, y.Span.Line-1, y.Span.Line)
+		return d.done(y.Thing + "." + y.Attribute + " is the same for all pupils")
+	}
 	line := lineOf(q, thing)
 	if line == 0 {
 		return Change{}, refuse("there is nothing called "+thing, "choose something on the drawing")

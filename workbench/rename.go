@@ -26,7 +26,7 @@ func Rename(text, thing, name string) (Change, error) {
 	}
 	name = strings.TrimSpace(name)
 	switch {
-	case lineOf(d.q, thing) == 0 || d.q.Part(thing) != nil && !d.taken(thing):
+	case lineOf(d.q, thing) == 0:
 		return Change{}, refuse("there is nothing called "+thing, "choose something on the drawing")
 	case name == thing:
 		return Change{Text: text, Said: "it is called that already"}, nil

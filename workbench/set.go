@@ -41,6 +41,12 @@ func (d *draft) set(thing, what, to string) error {
 	if thing == "" {
 		return d.setWhole(what, to)
 	}
+	if name, ok := strings.CutPrefix(thing, "part "); ok && q.Part(name) != nil {
+		return d.part(name, q.Part(name).Span.Line, what, to)
+	}
+	if y := d.varies(thing); y != nil {
+		return d.setVary(y, what, to)
+	}
 	line := lineOf(q, thing)
 	if line == 0 {
 		return refuse("there is nothing called "+thing, "choose something on the drawing")
@@ -69,12 +75,34 @@ func (d *draft) set(thing, what, to string) error {
 		return d.sense(thing, line, to)
 	case "above":
 		return d.flag(line, "above", to == "yes")
-	case "marks", "figures", "wording":
-		return d.part(thing, line, what, to)
 	case "placed":
 		return d.clause(line, "placed at", to, "placed at")
 	}
 	return d.number(thing, what, line, to)
+}
+
+// varies finds the number that varies of "vary K.weight".
+func (d *draft) varies(thing string) *question.Vary {
+	name, ok := strings.CutPrefix(thing, "vary ")
+	for i := range d.q.Vary {
+		if y := &d.q.Vary[i]; ok && y.Thing+"."+y.Attribute == name {
+			return y
+		}
+	}
+	return nil
+}
+
+func (d *draft) setVary(y *question.Vary, what, to string) error {
+	v := map[string]question.Value{"from": y.From, "to": y.To, "step": y.Step}[what]
+	if v.Status != question.Given {
+		return refuse("what varies has a least and a greatest value and a step", "")
+	}
+	written, _, err := read(to, []quantity.Dimension{v.Unit.Dimension}, v.Unit)
+	if err != nil {
+		return err
+	}
+	d.put(v.Span, written)
+	return nil
 }
 
 // lineOf is the line that a thing's statement stands on; 0 if there is none.
@@ -90,8 +118,6 @@ func lineOf(q *question.Question, thing string) int {
 		return q.Point(thing).Span.Line
 	case q.Piece(thing) != nil:
 		return q.Piece(thing).Span.Line
-	case q.Part(thing) != nil:
-		return q.Part(thing).Span.Line
 	}
 	return 0
 }
@@ -589,8 +615,8 @@ func comment(l string) (rest, note string) {
 
 // part changes the marks, the figures or the wording of a part.
 func (d *draft) part(name string, line int, what, to string) error {
-	if d.q.Part(name) == nil {
-		return refuse("there is no part "+name, "")
+	if what != "marks" && what != "figures" && what != "wording" {
+		return refuse("a part has no "+what, "change it in the notation")
 	}
 	body, note := comment(d.lines[line-1])
 	if what == "wording" {

@@ -8,6 +8,8 @@ import (
 // thingName is what a thing is called in messages and as the name of its handle: "support P", "lock keeper K".
 func thingName(q *question.Question, name string) string {
 	switch {
+	case name == "":
+		return "the question"
 	case q.Body(name) != nil:
 		if b := q.Body(name); b.Label != "" && b.Label != b.Name {
 			return b.Label
@@ -29,8 +31,6 @@ func thingName(q *question.Question, name string) string {
 		return "point " + name
 	case q.Piece(name) != nil:
 		return "piece " + name
-	case q.Part(name) != nil:
-		return "part " + name
 	}
 	return name
 }

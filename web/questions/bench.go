@@ -316,7 +316,10 @@ func editsOf(f map[string][]string, text string, same bool) []workbench.Edit {
 func rows(text string) string { return strconv.Itoa(min(max(strings.Count(text, "\n")+2, 12), 30)) }
 
 // fieldID is the id of a field on the page.
-func fieldID(t workbench.Thing, f workbench.Field) string { return "f-" + t.Name + "-" + f.What }
+func fieldID(t workbench.Thing, f workbench.Field) string { return "f-" + plain(t.Name) + "-" + f.What }
+
+// plain is a name as part of an id.
+func plain(name string) string { return strings.NewReplacer(" ", "_", ".", "_").Replace(name) }
 
 // grip is the handle that goes with a field.
 func grip(f workbench.Field) string {

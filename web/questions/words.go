@@ -1,6 +1,10 @@
 package questions
 
-import "strings"
+import (
+	"strings"
+
+	"steelyard/question"
+)
 
 // sentence begins with a capital and ends with a full stop.
 func sentence(s string) string {
@@ -16,3 +20,11 @@ func sentence(s string) string {
 
 // together joins what belongs together.
 func together(list []string) string { return strings.Join(list, "; ") }
+
+// said is a fault with its mend.
+func said(f question.Fault) string {
+	if f.Mend == "" {
+		return f.What
+	}
+	return f.What + "; " + f.Mend
+}

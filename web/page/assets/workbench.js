@@ -335,7 +335,7 @@ function begin(bench, sight) {
     clearTimeout(tellLater);
     tellLater = setTimeout(() => {
       const v = verdict.querySelector(".verdict strong")?.textContent ?? verdict.querySelector(".faults-here h3")?.textContent ?? "";
-      say(`${words} ${v}`.trim());
+      say(`${words} ${v}`.trim(), 4);
     }, 500);
   }
 
@@ -533,7 +533,7 @@ function begin(bench, sight) {
     else if (f.name?.startsWith("rename|")) edit({ do: "rename", thing: f.name.slice(7), to: f.value });
   });
   things.addEventListener("toggle", (e) => {
-    if (e.target.open && e.target.dataset.thing) { chosen = e.target.dataset.thing; mark(); }
+    if (e.target.open && e.target.dataset.thing !== undefined) { chosen = e.target.dataset.thing; mark(); }
   }, true);
 
   at("work").addEventListener("submit", (e) => {
