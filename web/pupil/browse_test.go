@@ -21,8 +21,12 @@ func TestPages(t *testing.T) {
 	browse.Hold(t)
 	s := open(t)
 	set := s.set(nil, "lock-footbridge", "library-ladder", "allotment-gate")
-	s.set(func(h *homework.Set) { h.Title, h.Opens, h.Closes = "Next week's planks", noon.Add(72*3600e9), noon.Add(144*3600e9) }, "tea-tins")
-	closed := s.set(func(h *homework.Set) { h.Title, h.Opens, h.Closes = "Rods and rules", noon.Add(-48*3600e9), noon.Add(-24*3600e9) }, "tea-tins")
+	s.set(func(h *homework.Set) {
+		h.Title, h.Opens, h.Closes = "Next week's planks", noon.Add(72*3600e9), noon.Add(144*3600e9)
+	}, "tea-tins")
+	closed := s.set(func(h *homework.Set) {
+		h.Title, h.Opens, h.Closes = "Rods and rules", noon.Add(-48*3600e9), noon.Add(-24*3600e9)
+	}, "tea-tins")
 	practice := s.set(func(h *homework.Set) {
 		h.Title, h.Practice, h.Show, h.Closes = "Practice: tea tins", true, homework.UsualShow(true), h.Opens.Add(-1)
 		h.Opens, h.Closes = noon.Add(-3600e9), noon.Add(0)

@@ -215,5 +215,26 @@ func text(page string) string {
 			b.WriteString(n.Data + " ")
 		}
 	}
-	return strings.Join(strings.Fields(b.String()), " ")
+	return strings.NewReplacer(" .", ".", " ,", ",", " :", ":").Replace(strings.Join(strings.Fields(b.String()), " "))
+}
+
+// foreign lists elements and attributes that can only come from what somebody typed, or that the policy forbids.
+func foreign(page string) (list []string) {
+	doc, _ := html.Parse(strings.NewReader(page))
+	for n := range doc.Descendants() {
+		if n.Type != html.ElementNode {
+			continue
+		}
+		src := false
+		for _, a := range n.Attr {
+			src = src || a.Key == "src"
+			if strings.HasPrefix(a.Key, "on") || a.Key == "style" && n.Data != "svg" {
+				list = append(list, n.Data+" "+a.Key)
+			}
+		}
+		if n.Data == "img" || n.Data == "u" || n.Data == "i" || n.Data == "script" && !src {
+			list = append(list, n.Data)
+		}
+	}
+	return list
 }

@@ -117,6 +117,22 @@ func (t *task) State() (words, class string) {
 	return "not begun", "off"
 }
 
+// InWords says how large an open set is and until when there is time.
+func (t *task) InWords(now time.Time) string {
+	words := count(len(t.Items), "question", "questions") + "."
+	if t.Practice {
+		words += " Practice: nothing counts."
+	}
+	switch {
+	case t.Closes.IsZero():
+	case t.Extra:
+		words += " Closes for you " + when(t.Closes, now) + ", with your extra time."
+	default:
+		words += " Closes " + when(t.Closes, now) + "."
+	}
+	return words
+}
+
 // LeftInWords says what is left to do.
 func (all *tasks) LeftInWords() string {
 	switch n := all.Left(); {

@@ -220,6 +220,17 @@ func (p *part) Blank() bool {
 	return strings.TrimSpace(p.Answer) == "" && strings.TrimSpace(p.Working) == ""
 }
 
+// Lacks says what of a part is empty.
+func (p *part) Lacks() string {
+	switch {
+	case p.Blank():
+		return "Nothing yet."
+	case strings.TrimSpace(p.Answer) == "":
+		return "No answer yet, only working."
+	}
+	return ""
+}
+
 // Seen is a stamp of what stood on the page, so that a form that is sent back from an old page changes only what was
 // changed on it.
 func (p *part) Seen() string {
