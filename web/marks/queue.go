@@ -126,7 +126,7 @@ func (p *wantPage) asked() string {
 
 // A batch is what a teacher decided at one stroke.
 type batch struct {
-	At        int64
+	ID        string // of its last decision
 	Decisions []homework.Decision
 	Words     string
 }
@@ -229,12 +229,10 @@ func (m room) lastBatch(ctx context.Context, b *book, v *page.Viewer) (*batch, e
 		if d.By != v.ID || b.Now.Sub(d.At) > 2*time.Hour {
 			continue
 		}
-		if at := d.At.UnixMilli(); at >= out.At {
-			if at > out.At {
-				out = batch{At: at}
-			}
-			out.Decisions = append(out.Decisions, d)
+		if n := len(out.Decisions); n > 0 && !together(&out.Decisions[n-1], &d) {
+			out.Decisions = nil
 		}
+		out.ID, out.Decisions = d.ID, append(out.Decisions, d)
 	}
 	if len(out.Decisions) == 0 {
 		return nil, nil
@@ -247,6 +245,11 @@ func (m room) lastBatch(ctx context.Context, b *book, v *page.Viewer) (*batch, e
 		out.Words += " for " + r.Name
 	}
 	return &out, nil
+}
+
+// together says whether two decisions were made at one stroke.
+func together(x, y *homework.Decision) bool {
+	return x.At.Equal(y.At) && x.Item == y.Item && x.Part == y.Part && x.Mark == y.Mark && x.Reason == y.Reason
 }
 
 // decide keeps a decision, for one pupil or for several whose work is alike.
@@ -329,7 +332,7 @@ func (m room) undo(w http.ResponseWriter, r *http.Request, v *page.Viewer) error
 	if err != nil {
 		return err
 	}
-	if last == nil || strconv.FormatInt(last.At, 10) != r.FormValue("last") {
+	if last == nil || last.ID != r.FormValue("last") {
 		return page.Go(w, r, "/sets/"+set+"/queue") // pressed twice, or on an old page: there is nothing to take back
 	}
 	ids := make([]string, len(last.Decisions))
