@@ -1,7 +1,6 @@
 package classes
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"net/http"
@@ -31,6 +30,18 @@ func classCrumb(c homework.Class) []page.Crumb {
 type classRow struct {
 	homework.Class
 	Pupils, Open, Drafts int
+}
+
+// about says how large a class is, and what it works at.
+func (c *classRow) about() string {
+	list := []string{count(c.Pupils, "pupil", "pupils")}
+	if c.Open > 0 {
+		list = append(list, count(c.Open, "set open", "sets open"))
+	}
+	if c.Drafts > 0 {
+		list = append(list, count(c.Drafts, "draft", "drafts"))
+	}
+	return strings.Join(list, ", ")
 }
 
 func (m *room) list(w http.ResponseWriter, r *http.Request, v *page.Viewer) error {
@@ -152,6 +163,13 @@ type setRow struct {
 	homework.Set
 	State, Class string // in words, and the pill's
 	Marks        string // address of its marks; "" for a draft
+}
+
+func (s *setRow) about() string {
+	if s.Practice {
+		return count(len(s.Items), "question", "questions") + ", practice"
+	}
+	return count(len(s.Items), "question", "questions")
 }
 
 func (m *room) setRows(sets []homework.Set, pupils []homework.Pupil) []setRow {
@@ -374,11 +392,4 @@ func accessWords(a homework.Access) string {
 		list = append(list, "description first")
 	}
 	return strings.Join(list, ", ")
-}
-
-// byName puts pupils in the order of their names.
-func byName(pupils []homework.Pupil) []homework.Pupil {
-	return slices.SortedStableFunc(slices.Values(pupils), func(a, b homework.Pupil) int {
-		return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name))
-	})
 }

@@ -5,9 +5,12 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"net/http"
+	"regexp"
+	"strings"
 	"sync"
 
 	"steelyard/homework"
+	"steelyard/slip"
 	"steelyard/web/page"
 )
 
@@ -35,6 +38,9 @@ func (d *doubts) of(s *homework.Set, item int, pupils []homework.Pupil) []string
 	if err != nil {
 		words = []string{err.Error()}
 	}
+	for i := range words {
+		words[i] = spoken(words[i])
+	}
 	d.lock.Lock()
 	defer d.lock.Unlock()
 	if len(d.said) >= mostSaid {
@@ -42,6 +48,22 @@ func (d *doubts) of(s *homework.Set, item int, pupils []homework.Pupil) []string
 	}
 	d.said[key] = words
 	return words
+}
+
+var slipName = regexp.MustCompile(`"([a-z-]+)( \([^"()]*\))?"`)
+
+// spoken is a doubt with slips called as they would be in the staff room, and without the question's title before it.
+func spoken(words string) string {
+	if _, rest, ok := strings.Cut(words, ": "); ok {
+		words = rest
+	}
+	return slipName.ReplaceAllStringFunc(words, func(quoted string) string {
+		m := slipName.FindStringSubmatch(quoted)
+		if s := slip.Named(m[1]); s != nil {
+			return "“" + s.Title + "”" + m[2]
+		}
+		return quoted
+	})
 }
 
 // alone is a set in which only one item gives pupils numbers of their own.

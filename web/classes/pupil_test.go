@@ -83,7 +83,7 @@ func TestCodesAreShownOnce(t *testing.T) {
 func TestNewCodesEndOldOnes(t *testing.T) {
 	site := webtest.New(t)
 	at := "/classes/" + site.Class.ID
-	p := site.Teacher.Get(at + "/pupils/" + site.Members[0].ID).Want(200).Follow("New code").Want(200).Has("Ilse Hart", "stop working")
+	p := site.Teacher.Get(at+"/pupils/"+site.Members[0].ID).Want(200).Follow("New code").Want(200).Has("Ilse Hart", "stop working")
 	faultAt(t, p.Submit("Make codes: slips as a page", nil), "who", "codes that were given out stop working")
 	p = p.Submit("Make codes: slips as a page", webtest.Values{"sure": "yes"}).Want(200).Has("Ilse Hart", "can't be shown again").Lacks("Omar")
 	if n := len(personal.FindAllString(p.Text(), -1)); n != 1 {

@@ -67,6 +67,18 @@ func bookOf(from, text string) book {
 	return b
 }
 
+// about says for whom a question is, and what it is worth.
+func (b *book) about() string {
+	list := []string{count(b.Marks, "mark", "marks")}
+	if b.Level != "" {
+		list = []string{b.Level, list[0]}
+	}
+	if b.Varies {
+		list = append(list, "own numbers")
+	}
+	return strings.Join(list, ", ")
+}
+
 // matches says whether all words that are looked for stand in a question.
 func (b *book) matches(words string) bool {
 	text := strings.ToLower(b.Title + " " + b.Wording + " " + b.Level + " " + b.Text)

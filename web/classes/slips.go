@@ -36,7 +36,7 @@ func slips(c homework.Class, host string, made []newCode) ([]byte, error) {
 				head(doc, c)
 			}
 			pages := doc.Pages()
-			s := slip{pages[len(pages)-1], slipMargin + float64(at%across)*slipWidth*2/float64(across),
+			s := ticket{pages[len(pages)-1], slipMargin + float64(at%across)*slipWidth*2/float64(across),
 				slipMargin + slipHead + float64(at/across)*slipHeight*4/float64(down), slipWidth * 2 / float64(across), slipHeight * 4 / float64(down), scale}
 			s.cut()
 			s.write(doc.Root().Child(pdf.Sect), c.Code, address(host), n)
@@ -60,14 +60,14 @@ func head(doc *pdf.Document, c homework.Class) {
 	p.End()
 }
 
-// A slip is where one slip lies on a page, and how large its text is.
-type slip struct {
+// A ticket is where one slip to cut out lies on a page, and how large its text is.
+type ticket struct {
 	page                       *pdf.Page
 	x, y, width, height, scale float64
 }
 
 // cut draws the dashed line around it.
-func (s *slip) cut() {
+func (s *ticket) cut() {
 	s.page.Artifact("Layout")
 	s.page.Stroke(pdf.Grey(0.45))
 	s.page.LineWidth(0.6)
@@ -78,7 +78,7 @@ func (s *slip) cut() {
 }
 
 // write sets the words: name, address, codes, and what to do with them.
-func (s *slip) write(sect *pdf.Element, class, host string, n newCode) {
+func (s *ticket) write(sect *pdf.Element, class, host string, n newCode) {
 	k, left := s.scale, s.x+14*s.scale
 	width := s.width - 28*k
 	y := s.y + 30*k
@@ -104,7 +104,7 @@ func (s *slip) write(sect *pdf.Element, class, host string, n newCode) {
 }
 
 // pair is a label with a code to type.
-func (s *slip) pair(sect *pdf.Element, x, y, k float64, label, code string) {
+func (s *ticket) pair(sect *pdf.Element, x, y, k float64, label, code string) {
 	s.page.Begin(sect.Child(pdf.P))
 	s.page.Text(font.Sans, 11*k, x, y, label+" ")
 	s.page.Text(font.SansBold, 20*k, x+84*k, y, code)

@@ -1,0 +1,67 @@
+package classes_test
+
+import (
+	"net/url"
+	"testing"
+
+	"steelyard/web/browse"
+	"steelyard/web/sign"
+	"steelyard/web/webtest"
+)
+
+// Every page of the room keeps to the rules that a program can check, in every window, light and dark.
+func TestPagesInABrowser(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a real browser takes a while")
+	}
+	browse.Hold(t)
+	site := webtest.New(t)
+	c, _, _ := site.AddClass(site.Head, "12B Physics", "Nell Abara", "Tove Lind", "Sam Reed", "Ilse Hart-Moss", "Omar Quist", "Pia Lund", "Jun Sato-Bell", "Eve Marlow")
+	site.Teacher.Upload("/classes/"+c.ID+"/list", webtest.Values{"names": "Nia Holt"}, "other", "", nil).Submit("Yes, do this", nil)
+	_, pupils := classNamed(t, site, "12B Physics")
+	site.Teacher.Get("/classes/"+c.ID+"/pupils/"+pupils[1].ID).Submit("Save", webtest.Values{"Size of text": "18", "Colour": "cream", "Extra time": "25", "description": "yes"})
+	site.Teacher.Get("/classes/"+c.ID+"/pupils/"+pupils[3].ID).Submit("Has left", nil)
+	given := draft(t, site, "lock-footbridge", "boat-hoist")
+	site.Teacher.Get("/sets/"+given.ID).Submit("Give it out", nil).Want(200)
+	site.Teacher.Get("/classes/"+c.ID+"/sets/new?question=bank:signal-arm").Submit("Make a draft", webtest.Values{"Title": "Levers, first look"}).Want(200)
+	set := lastSet(t, site, c.ID)
+	for _, q := range []string{"lock-footbridge", "orchard-ladder"} {
+		site.Teacher.Post("/sets/"+set.ID+"/questions", url.Values{"do": {"add"}, "question": {"bank:" + q}})
+	}
+	class, at := "/classes/"+c.ID, "/sets/"+set.ID
+	pages := []struct{ name, path string }{
+		{"classes", "/classes"}, {"class-new", "/classes/new"}, {"class", class}, {"class-names-off", class + "?names=off"}, {"about", class + "/about"},
+		{"list", class + "/list"}, {"codes", class + "/codes"}, {"pupil", class + "/pupils/" + pupils[1].ID}, {"erase", class + "/pupils/" + pupils[1].ID + "/erase"},
+		{"set-new", class + "/sets/new"}, {"set-which-class", "/sets/new?question=bank:tea-tins"}, {"set-draft", at}, {"set-rules", at + "/rules"},
+		{"set-questions", at + "/questions"}, {"set-preview", at + "/preview"}, {"set-given", "/sets/" + given.ID},
+	}
+	for _, w := range []browse.Window{browse.Phone, browse.Tablet, browse.Desk, browse.Phone.InDark(), browse.Desk.InDark()} {
+		tab := browse.New(t, w)
+		tab.Cookie(site.URL, sign.Cookie(site.Desk), site.Token(site.Teacher))
+		for _, p := range pages {
+			tab.Go(site.URL + p.path)
+			tab.Shot("classes-" + p.name)
+			tab.Check()
+		}
+		tab.Go(site.URL + class + "/list")
+		tab.Fill("Names", "Nell Abara\nTove Lind\nNew Pupil\nAnother One")
+		tab.Click("This is the whole class")
+		tab.Click("Read the list")
+		tab.See("Nothing has been kept yet")
+		tab.Shot("classes-plan")
+		tab.Check()
+		tab.Go(site.URL + class + "/list")
+		tab.Click("Read the list")
+		tab.See("to mend")
+		tab.Shot("classes-list-faulty")
+		tab.Check()
+		tab.Go(site.URL + class + "/codes")
+		tab.Click("everybody")
+		tab.Click("Codes that these")
+		tab.Click("Make codes: slips as a page")
+		tab.See("Print this page now")
+		tab.Shot("classes-slips")
+		tab.Check()
+		tab.Close()
+	}
+}
