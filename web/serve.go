@@ -21,6 +21,7 @@ import (
 	"steelyard/account"
 	"steelyard/homework"
 	"steelyard/store"
+	"steelyard/web/marks"
 	"steelyard/web/page"
 	"steelyard/web/sign"
 )
@@ -39,9 +40,7 @@ type Options struct {
 	Out     io.Writer // where the address is told, and the link for the first teacher
 	Log     *slog.Logger
 	Now     func() time.Time
-	Prepare func(context.Context, *page.Desk) error            // is called before the first page, to fill an empty database
-	Work    []func(context.Context, *page.Desk)                // is done beside serving, until the context ends
-	Ready   func(address string, d *page.Desk, s *store.Store) // is told when pages can be asked for; may be nil
+	Prepare func(context.Context, *page.Desk) error // is called before the first page, to fill an empty database
 }
 
 // Check says what cannot be served safely.
@@ -181,9 +180,6 @@ func (o Options) serve(ctx context.Context, d *page.Desk, l net.Listener) error 
 	if err := o.greet(ctx, d); err != nil {
 		return err
 	}
-	if o.Ready != nil {
-		o.Ready(l.Addr().String(), d, d.Store)
-	}
 	select {
 	case err := <-fault:
 		return err
@@ -221,8 +217,7 @@ func (o Options) listen(server *http.Server, l net.Listener) error {
 // work starts what is done beside serving, and returns what waits for its end.
 func (o Options) work(ctx context.Context, d *page.Desk) (finished func()) {
 	ctx, cancel := context.WithCancel(ctx)
-	jobs := o.Work
-	jobs = append(jobs, func(ctx context.Context, d *page.Desk) { daily(ctx, d, o.Data, o.Backups) })
+	jobs := []func(context.Context, *page.Desk){marks.Work, func(ctx context.Context, d *page.Desk) { daily(ctx, d, o.Data, o.Backups) }}
 	done := make(chan struct{})
 	for _, job := range jobs {
 		go func() {

@@ -58,7 +58,7 @@ func (d *room) sendAccount(w http.ResponseWriter, r *http.Request, v *page.Viewe
 		if err != nil {
 			return err
 		}
-		p.Passkeys = person.Keys
+		p.Passkeys, p.PasskeysHere = person.Keys, d.noPasskeys(r)
 	}
 	return send(w, r, v, status(p.Name, p.Now, p.New), page.Page{Title: titled("Your account", p.Name, p.Now, p.New), Here: "account", Body: accountBody(p)})
 }

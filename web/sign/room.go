@@ -15,11 +15,12 @@ import (
 // A room is what these pages work with.
 type room struct {
 	*page.Desk
-	tries *account.Throttle
+	tries    *account.Throttle
+	passkeys *ceremonies
 }
 
 func newRoom(d *page.Desk) *room {
-	return &room{Desk: d, tries: account.NewThrottle(20000)}
+	return &room{Desk: d, tries: account.NewThrottle(20000), passkeys: newCeremonies()}
 }
 
 // send sends a page of this room.

@@ -16,6 +16,7 @@ import (
 	"steelyard/homework"
 	"steelyard/store"
 	"steelyard/web"
+	"steelyard/web/marks"
 	"steelyard/web/page"
 	"steelyard/web/sign"
 )
@@ -118,6 +119,14 @@ func On(t testing.TB, s *store.Store) *Site {
 	})
 	site.people()
 	return site
+}
+
+// Mark has hand-ins marked as they come, as the program does beside serving, until the test ends.
+func (s *Site) Mark() {
+	ctx, stop := context.WithCancel(context.Background())
+	done := make(chan struct{})
+	go func() { marks.Work(ctx, s.Desk); close(done) }()
+	s.T.Cleanup(func() { stop(); <-done })
 }
 
 func (s *Site) people() {
