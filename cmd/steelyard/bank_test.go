@@ -10,7 +10,6 @@ import (
 	"testing"
 
 	"steelyard/slip"
-
 	"steelyard/workbench"
 )
 

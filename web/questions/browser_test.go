@@ -29,8 +29,6 @@ func beam(t *testing.T, site *webtest.Site) string {
 func TestPagesInEveryWindow(t *testing.T) {
 	site := webtest.New(t)
 	address := beam(t, site)
-	shared := site.Teacher.Get("/questions/new")
-	_ = shared
 	for _, w := range []browse.Window{browse.Phone, browse.Tablet, browse.Desk, browse.Phone.InDark(), browse.Tablet.InDark(), browse.Desk.InDark()} {
 		for name, path := range map[string]string{
 			"questions": "/questions?level=16-18", "family": "/questions/bank/lock-footbridge", "new": "/questions/new",
@@ -47,7 +45,9 @@ func TestPagesInEveryWindow(t *testing.T) {
 	}
 }
 
-func notation(tab *browse.Tab) string { return browse.Eval[string](tab, `document.getElementById("text").value`) }
+func notation(tab *browse.Tab) string {
+	return browse.Eval[string](tab, `document.getElementById("text").value`)
+}
 
 func ready(tab *browse.Tab) {
 	tab.Wait(`document.getElementById("bench").dataset.ready === "yes"`)
@@ -78,4 +78,179 @@ func TestDragging(t *testing.T) {
 			tab.Check()
 		})
 	}
+}
+
+// With the keyboard alone a question is made: from the list to a finished one.
+func TestWithTheKeyboardAlone(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk, "/questions/new")
+	tab.TabTo("Begin with a beam")
+	tab.Keys("Enter")
+	ready(tab)
+	tab.TabTo("rest P")
+	tab.Keys("Right", "Right")
+	settled(tab, "support P: rest, on beam at 0.60 m")
+	tab.Keys("Shift+Right")
+	settled(tab, "support P: rest, on beam at 0.61 m")
+	tab.Keys("PageUp")
+	settled(tab, "support P: rest, on beam at 1.11 m")
+	tab.Keys("Home")
+	settled(tab, "support P: rest, on beam at 0.00 m")
+	tab.Keys("Right", "Right", "Right", "Right")
+	settled(tab, "support P: rest, on beam at 0.20 m")
+	if got := tab.Focused(); got != "rest P" {
+		t.Errorf("the focus is on %q", got)
+	}
+	tab.Keys("Enter") // to its fields
+	if got := tab.Focused(); !strings.Contains(got, "kind") {
+		t.Errorf("Enter on a ring leads to %q", got)
+	}
+	tab.TabTo("what the wording calls it")
+	tab.Type("left trestle\n")
+	settled(tab, `"left trestle"`)
+	tab.Keys("Ctrl+z")
+	tab.Wait(`!document.getElementById("text").value.includes("left trestle")`)
+	tab.Keys("Ctrl+y")
+	settled(tab, `"left trestle"`)
+	tab.Wait(`document.getElementById("saving").textContent === "Saved"`)
+	tab.Check()
+}
+
+// By single clicks, without any drag, a thing is chosen, placed where the drawing is tapped, changed and added to.
+func TestByClicksAlone(t *testing.T) {
+	for _, w := range []browse.Window{browse.Desk, browse.Phone} {
+		t.Run(w.Name, func(t *testing.T) {
+			site := webtest.New(t)
+			tab := signedIn(t, site, w, beam(t, site))
+			ready(tab)
+			tab.ClickOn(`.grip[data-thing="K"]`)
+			tab.Wait(`document.getElementById("thing-K").open`)
+			tab.ClickOn(`#thing-K button[value="step|K|at|1"]`)
+			settled(tab, "load K: weight 500 N, on beam at 1.55 m")
+			tab.ClickOn(`#thing-K button.tap`)
+			at := tab.Find(`.grip[data-thing="Q"]`)
+			tab.ClickAt(at.X, at.Y)
+			tab.Wait(`/load K: weight 500 N, on beam at 3\.[45]/.test(document.getElementById("text").value)`)
+			tab.FillIn("#f-K-weight", "0.6 kN")
+			tab.Keys("Enter")
+			settled(tab, "load K: weight 0.6 kN")
+			tab.Choose("A", "force")
+			tab.Click("Add")
+			settled(tab, "force E: ")
+			tab.Wait(`document.getElementById("thing-E").open`)
+			tab.Click("Take E away")
+			tab.Wait(`!document.getElementById("text").value.includes("force E")`)
+			tab.Click("Take back")
+			settled(tab, "force E: ")
+			tab.Check()
+		})
+	}
+}
+
+// A drag is taken back by Escape while it lasts, and by undo afterwards; what was undone outlives a reload.
+func TestTakingBack(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk, beam(t, site))
+	ready(tab)
+	was := notation(tab)
+	metre := 100.0
+	for i := range 3 {
+		tab.Drag(`[data-thing="K"]`, 0.5*metre, 0)
+		tab.Wait(`document.getElementById("undo").disabled === false`)
+		_ = i
+		tab.Wait(`document.getElementById("text").value !== "" && !document.querySelector(".grip.held")`)
+	}
+	last := notation(tab)
+	if last == was {
+		t.Fatal("dragging changes nothing")
+	}
+	for browse.Eval[bool](tab, `!document.getElementById("undo").disabled`) {
+		tab.Keys("Ctrl+z")
+	}
+	tab.Wait(`document.getElementById("text").value.includes("on beam at 1.50 m")`)
+	if got := notation(tab); got != was {
+		t.Errorf("taken back it is\n%s", got)
+	}
+	tab.Wait(`document.getElementById("saving").textContent === "Saved"`)
+	tab.Reload()
+	ready(tab)
+	for browse.Eval[bool](tab, `!document.getElementById("redo").disabled`) {
+		tab.Click("Do again")
+	}
+	tab.Wait("document.getElementById(\"text\").value === " + quote(last))
+	// Escape in the middle of a drag
+	browse.Eval[bool](tab, `(() => { const g = document.querySelector('[data-thing="Q"]'), r = g.getBoundingClientRect(), s = document.querySelector(".grips"), x = r.x + r.width / 2, y = r.y + r.height / 2;
+		const go = (type, x) => (type === "pointerdown" ? g.querySelector(".hit") : s).dispatchEvent(new PointerEvent(type, { bubbles: true, pointerId: 1, clientX: x, clientY: y, button: 0, isPrimary: true }));
+		SVGElement.prototype.setPointerCapture = () => {};
+		go("pointerdown", x); go("pointermove", x - 40); go("pointermove", x - 80); return true; })()`)
+	tab.Wait("document.getElementById(\"text\").value !== " + quote(last))
+	tab.Keys("Escape")
+	tab.Wait("document.getElementById(\"text\").value === " + quote(last) + " && !document.querySelector('.grip.held')")
+}
+
+// Typing moves the drawing; what cannot be read says so at its line, and the last drawing stays.
+func TestTyping(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk, beam(t, site))
+	ready(tab)
+	tab.FillIn("#text", strings.Replace(notation(tab), "4.00 m", "6.00 m", 1))
+	tab.See("6.00 m")
+	tab.Wait(`[...document.querySelectorAll("#sheet text")].some((t) => t.textContent.includes("6.00"))`)
+	tab.FillIn("#text", strings.Replace(notation(tab), "rest, on beam at 0.50 m", "rests, on beam at 0.50 m", 1))
+	tab.See("Line 5", `"rests" is no kind of support`)
+	if !browse.Eval[bool](tab, `document.getElementById("sheet").classList.contains("stale") && !!document.querySelector("#sheet svg path")`) {
+		t.Error("the drawing is gone")
+	}
+	tab.Click("Line 5")
+	if got := browse.Eval[string](tab, `(() => { const t = document.getElementById("text"); return t.value.slice(t.selectionStart, t.selectionEnd); })()`); got != "rests" {
+		t.Errorf("the link marks %q", got)
+	}
+	tab.Check()
+}
+
+// Without a connection nothing is lost: what was done is saved when it is back, and even after a reload.
+func TestALostConnection(t *testing.T) {
+	site := webtest.New(t)
+	address := beam(t, site)
+	tab := signedIn(t, site, browse.Desk, address)
+	ready(tab)
+	tab.Offline(true)
+	tab.FillIn("#text", notation(tab)+"# while away\n")
+	tab.Wait(`document.getElementById("saving").textContent.startsWith("Not saved: no connection")`)
+	tab.Offline(false)
+	tab.Wait(`document.getElementById("saving").textContent === "Saved"`)
+	if !strings.Contains(site.Teacher.Get(address).Body, "# while away") {
+		t.Error("what was done without a connection is not saved")
+	}
+}
+
+// Two windows: the second is told, and can keep both.
+func TestAClashOnThePage(t *testing.T) {
+	site := webtest.New(t)
+	address := beam(t, site)
+	tab := signedIn(t, site, browse.Desk, address)
+	ready(tab)
+	ask(t, site.Teacher, address+"/save", object{"text": notation(tab) + "# theirs\n", "version": 1}, nil)
+	tab.FillIn("#text", notation(tab)+"# mine\n")
+	tab.Forgive("409")
+	tab.See("changed somewhere else")
+	tab.Click("Take the other one")
+	settled(tab, "# theirs")
+	tab.Keys("Ctrl+z")
+	settled(tab, "# mine")
+	tab.Wait(`document.getElementById("saving").textContent === "Saved"`)
+	if got := site.Teacher.Get(address).Body; !strings.Contains(got, "# mine") {
+		t.Error("what was taken back is not saved")
+	}
+}
+
+// A computer without scripts gets forms.
+func TestABrowserWithoutScript(t *testing.T) {
+	site := webtest.New(t)
+	address := beam(t, site)
+	tab := signedIn(t, site, browse.Phone.WithoutScript(), address)
+	tab.Click("Rest P")
+	tab.ClickOn(`button[value="step|P|at|1"]`)
+	tab.See("0.55 m")
+	tab.Shot("workbench-noscript")
 }

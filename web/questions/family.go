@@ -62,3 +62,11 @@ func (v *reading) parts() []workbench.Asked {
 	}
 	return list
 }
+
+// takeTo is the address that makes a question one's own.
+func (e *entry) takeTo() string {
+	if e.From == "bank" {
+		return "/questions/new"
+	}
+	return e.Href + "/copy"
+}
