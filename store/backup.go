@@ -51,10 +51,10 @@ var notInBackups = map[string]bool{"sessions": true}
 // Backup writes a whole and consistent copy, as of the moment at which it begins, to w. It may be taken while the
 // program serves.
 func (s *Store) Backup(ctx context.Context, w io.Writer) error {
-	return s.snapshot(ctx, "taking a backup", func(t tx) error { return backup(t, w) })
+	return s.snapshot(ctx, "taking a backup", func(t tx) error { return backup(t, w, latest()) })
 }
 
-func backup(t tx, w io.Writer) error {
+func backup(t tx, w io.Writer, schema int) error {
 	if _, err := io.WriteString(w, firstLine); err != nil {
 		return err
 	}
@@ -62,11 +62,11 @@ func backup(t tx, w io.Writer) error {
 	out := bufio.NewWriter(z)
 	lines := json.NewEncoder(out)
 	lines.SetEscapeHTML(false)
-	if err := lines.Encode(heading{formOfBackup, latest(), time.Now().UTC()}); err != nil {
+	if err := lines.Encode(heading{formOfBackup, schema, time.Now().UTC()}); err != nil {
 		return err
 	}
 	total := 0
-	for _, table := range tables {
+	for _, table := range tablesAt(schema) {
 		if notInBackups[table] {
 			continue
 		}

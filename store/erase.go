@@ -53,6 +53,7 @@ func (s *Store) Erased(ctx context.Context) (list []string, err error) {
 // list without anybody would mean the whole class.
 var erasing = []string{
 	"DELETE FROM markings WHERE hand_in IN (SELECT id FROM hand_ins WHERE pupil = $1)",
+	"DELETE FROM second_marks WHERE pupil = $1",
 	"DELETE FROM decisions WHERE pupil = $1",
 	"DELETE FROM hand_ins WHERE pupil = $1",
 	"DELETE FROM drafts WHERE pupil = $1",

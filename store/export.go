@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"io"
 	"slices"
+	"strings"
 	"time"
 
 	"steelyard/account"
@@ -36,7 +37,13 @@ type exportedSet struct {
 	Drafts    []homework.Draft
 	HandIns   []homework.HandIn
 	Markings  []exportedMarking
-	Decisions []homework.Decision
+	Decisions []exportedDecision
+	Second    []SecondMark
+}
+
+type exportedDecision struct {
+	homework.Decision
+	TakenBack time.Time `json:",omitzero"`
 }
 
 // In an exported marking what the marker said is JSON, not text that holds JSON.
@@ -123,8 +130,16 @@ func exportedOf(t tx, h homework.Set, pupil string) (x exportedSet, err error) {
 	if err != nil {
 		return x, err
 	}
-	x.Decisions, err = all(t, scanDecision, decisionsRead+"WHERE set_id = $1 AND pupil = $2 ORDER BY n", h.ID, pupil)
+	if x.Decisions, err = all(t, scanExported, strings.Replace(decisionsRead, " FROM", ", taken FROM", 1)+"WHERE set_id = $1 AND pupil = $2 ORDER BY n", h.ID, pupil); err != nil {
+		return x, err
+	}
+	x.Second, err = all(t, scanSecond, "SELECT "+secondColumns+" FROM second_marks WHERE set_id = $1 AND pupil = $2 ORDER BY n", h.ID, pupil)
 	return x, err
+}
+
+func scanExported(r row) (d exportedDecision, err error) {
+	err = r.Scan(&d.ID, &d.Set, &d.Pupil, &d.HandIn, &d.Item, &d.Part, &d.Mark, &d.Reason, &d.By, at{&d.At}, at{&d.TakenBack})
+	return d, err
 }
 
 //go:embed export.html

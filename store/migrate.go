@@ -30,17 +30,22 @@ var (
 	}
 )
 
-// tableMade finds the tables that a migration makes.
-var tableMade = regexp.MustCompile(`(?m)^CREATE TABLE ([a-z_]+)`)
+// tableMade finds the tables that a migration makes, countingMade those with a key that counts up.
+var (
+	tableMade    = regexp.MustCompile(`(?m)^CREATE TABLE ([a-z_]+)`)
+	countingMade = regexp.MustCompile(`(?m)^CREATE TABLE ([a-z_]+) \(\n\tn {{serial}}`)
+)
 
 // tablesAt are the tables of a version of the schema, each after those that it refers to, as they were made.
-func tablesAt(version int) (list []string) {
+func tablesAt(version int) []string { return madeUpTo(version, tableMade) }
+
+func madeUpTo(version int, made *regexp.Regexp) (list []string) {
 	for _, name := range steps()[:version] {
 		text, err := migrations.ReadFile(name)
 		if err != nil {
 			panic(err)
 		}
-		for _, m := range tableMade.FindAllSubmatch(text, -1) {
+		for _, m := range made.FindAllSubmatch(text, -1) {
 			list = append(list, string(m[1]))
 		}
 	}

@@ -155,18 +155,8 @@ func (d *postgresDB) check(ctx context.Context) (faults []string, err error) {
 	return faults, err
 }
 
-// counting are the tables with a key that counts up.
-var counting = []string{"history", "pupils", "hand_ins", "decisions"}
-
-func (d *postgresDB) resume(t tx) error {
-	for _, table := range counting {
-		there, err := one(t, single[bool], "SELECT to_regclass($1) IS NOT NULL", table)
-		if err != nil {
-			return err
-		}
-		if !there {
-			continue // in the schema of an older backup
-		}
+func (d *postgresDB) resume(t tx, version int) error {
+	for _, table := range madeUpTo(version, countingMade) {
 		if _, err := one(t, single[int64], "SELECT setval(pg_get_serial_sequence('"+table+"', 'n'), COALESCE(MAX(n), 0) + 1, false) FROM "+table); err != nil {
 			return err
 		}

@@ -32,15 +32,20 @@ type server struct {
 	schemas        atomic.Int64
 }
 
-var shared = sync.OnceValues(func() (*server, error) { return newServer() })
+var (
+	shared  = sync.OnceValues(newServer)
+	started atomic.Bool
+)
 
 func TestMain(m *testing.M) {
-	if len(os.Args) > 1 && os.Args[1] == "storm" {
-		os.Exit(storm(os.Args[2:]))
+	if len(os.Args) == 4 && os.Args[1] == "storm" {
+		os.Exit(storm(os.Args[2], os.Args[3]))
 	}
 	status := m.Run()
-	if s, err := shared(); err == nil && s != nil {
-		s.remove()
+	if started.Load() {
+		if s, err := shared(); err == nil && s != nil {
+			s.remove()
+		}
 	}
 	os.Exit(status)
 }
@@ -48,6 +53,7 @@ func TestMain(m *testing.M) {
 // postgres is the shared server. Without PostgreSQL's programs the test is skipped, but not in CI.
 func postgres(t testing.TB) *server {
 	t.Helper()
+	started.Store(true)
 	s, err := shared()
 	if err != nil {
 		t.Fatal(err)
@@ -131,6 +137,11 @@ func (s *server) run(program string, args ...string) *exec.Cmd {
 func (s *server) start() error {
 	s.cmd = s.run("postgres", "-D", filepath.Join(s.dir, "data"), "-p", s.port, "-c", "listen_addresses=127.0.0.1", "-c", "unix_socket_directories=",
 		"-c", "fsync=on", "-c", "max_connections=200", "-c", "log_min_messages=panic")
+	attr := syscall.SysProcAttr{Setpgid: true}
+	if s.as != nil {
+		attr.Credential = s.as.Credential
+	}
+	s.cmd.SysProcAttr = &attr
 	if err := s.cmd.Start(); err != nil {
 		return err
 	}
@@ -150,6 +161,12 @@ func (s *server) stop(how syscall.Signal) error {
 	}
 	s.cmd.Wait()
 	return nil
+}
+
+// kill ends all processes of the server at once, as a power failure would.
+func (s *server) kill() {
+	syscall.Kill(-s.cmd.Process.Pid, syscall.SIGKILL)
+	s.cmd.Wait()
 }
 
 func (s *server) remove() {

@@ -82,7 +82,7 @@ func build(ctx context.Context, r io.Reader, where string, erased []string) erro
 		if err := load(t, lines); err != nil {
 			return err
 		}
-		return db.resume(t)
+		return db.resume(t, head.Schema)
 	})
 	if err := errors.Join(err, db.close()); err != nil {
 		return err

@@ -182,7 +182,7 @@ func (d *sqliteDB) scrub(ctx context.Context) error {
 }
 
 // resume has nothing to do: SQLite counts on from the largest number.
-func (d *sqliteDB) resume(tx) error { return nil }
+func (d *sqliteDB) resume(tx, int) error { return nil }
 
 func (d *sqliteDB) check(ctx context.Context) (faults []string, err error) {
 	err = d.snapshot(ctx, func(t tx) error {

@@ -42,8 +42,8 @@ type database interface {
 	scrub(ctx context.Context) error
 	// check is the database's own check of its pages and references.
 	check(ctx context.Context) ([]string, error)
-	// resume lets counters go on after rows that came with their numbers.
-	resume(t tx) error
+	// resume lets the counters of a version of the schema go on after rows that came with their numbers.
+	resume(t tx, version int) error
 	close() error
 }
 

@@ -46,6 +46,7 @@ var sums = []struct{ fault, finds string }{
 	{"hand-in %s has markings, but counts as not marked", "SELECT h.id FROM hand_ins h WHERE h.marked = 0 AND h.id IN (SELECT hand_in FROM markings)"},
 	{"a marking of hand-in %s has more marks than there are", "SELECT hand_in FROM markings WHERE marks < 0 OR marks > out_of"},
 	{"decision %s is about a hand-in of another pupil or set", "SELECT d.id FROM decisions d JOIN hand_ins h ON h.id = d.hand_in WHERE d.pupil <> h.pupil OR d.set_id <> h.set_id"},
+	{"a second mark by %s is about a hand-in of another pupil or set", "SELECT m.by_who FROM second_marks m JOIN hand_ins h ON h.id = m.hand_in WHERE m.pupil <> h.pupil OR m.set_id <> h.set_id"},
 	{"class %s has no teacher", "SELECT id FROM classes WHERE id NOT IN (SELECT class FROM teachers)"},
 	{"question %s is not as its last version says", `SELECT q.id FROM questions q WHERE NOT EXISTS
 		(SELECT 1 FROM versions v WHERE v.question = q.id AND v.text = q.text AND v.n = (SELECT MAX(n) FROM versions w WHERE w.question = q.id) AND v.n <= q.version)`},

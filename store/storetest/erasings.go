@@ -26,6 +26,7 @@ func (f *school) busy(t *testing.T, pupil int) {
 	must(t, f.SaveDrafts(ctx, []homework.Draft{f.draft(pupil, "a", 3, "999 N")}))
 	must(t, f.SaveMarkings(ctx, h.ID, []homework.Marking{{Part: "a", Marks: 1, Of: 3, Record: `{"said":"a slip"}`}}))
 	must(t, f.Decide(ctx, f.by, []homework.Decision{{Set: f.set.ID, Pupil: id, HandIn: h.ID, Part: "a", Mark: 2, Reason: "was ill on the day", By: f.teacher.ID, At: now}}))
+	must(t, f.SaveSecondMarks(ctx, f.by, f.set.ID, []store.SecondMark{{Set: f.set.ID, Pupil: id, HandIn: h.ID, Part: "a", Mark: 2, By: f.teacher.ID, At: now}}))
 	must(t, f.Note(ctx, f.by, "looked at the work", id))
 	p := f.pupils[pupil]
 	p.Name += " the second"

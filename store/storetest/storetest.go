@@ -38,7 +38,7 @@ type promise struct {
 
 // Run runs all promises, each on a store of its own, at a place that fresh makes.
 func Run(t *testing.T, fresh func(t *testing.T) (where string)) {
-	for _, list := range [][]promise{accounts, classes, questions, sets, handIns, moderation, keeping} {
+	for _, list := range [][]promise{accounts, classes, questions, sets, handIns, moderation, keeping, erasings, backups} {
 		for _, p := range list {
 			t.Run(p.sentence, func(t *testing.T) {
 				t.Parallel()
