@@ -8,6 +8,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"reflect"
 	"strings"
 	"sync"
 	"syscall"
@@ -120,7 +121,7 @@ func kept(t *testing.T, s *store.Store, acknowledged []string) (there int) {
 			times[h.Key]++
 			want := sixParts(i, h.Key)
 			want.ID = h.ID
-			if fmt.Sprint(h) != fmt.Sprint(want) {
+			if !reflect.DeepEqual(h, want) {
 				t.Errorf("hand-in %s is not as it was sent:\n%v\n%v", h.Key, h, want)
 			}
 		}
