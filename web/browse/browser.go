@@ -46,7 +46,7 @@ func release() {
 
 func start(path string) error {
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.DisableGPU,
-		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"), // nothing but loopback
+		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost"), // nothing but loopback
 		chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("hide-scrollbars", true))
 	if os.Geteuid() == 0 {

@@ -132,7 +132,7 @@ func (tab *Tab) hear(event any) {
 			tab.fault(fmt.Sprintf("console: %s %s", e.Entry.Text, e.Entry.URL))
 		}
 	case *network.EventRequestWillBeSent:
-		if u, err := url.Parse(e.Request.URL); err == nil && u.Hostname() != "" && u.Hostname() != "127.0.0.1" {
+		if u, err := url.Parse(e.Request.URL); err == nil && u.Hostname() != "" && u.Hostname() != "127.0.0.1" && u.Hostname() != "localhost" {
 			tab.fault("asked another host: " + e.Request.URL)
 		}
 	}

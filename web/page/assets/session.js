@@ -10,7 +10,7 @@ async function left(method) {
 }
 
 // Other pages and scripts use the session too: so it is asked how long it lasts, which does not count as use.
-async function look() {
+export async function look() {
   let seconds;
   try { seconds = await left("GET"); } catch { seconds = early + 60; }
   if (seconds > early) {
