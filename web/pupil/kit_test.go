@@ -61,6 +61,7 @@ func open(t testing.TB) *school {
 	for _, r := range append(Routes(s.desk), page.Route{Pattern: "GET /assets/{hash}/{name...}", Do: page.ServeAsset}) {
 		mux.HandleFunc(r.Pattern, s.route(r))
 	}
+	mux.HandleFunc("GET /session", s.route(page.Route{Do: func(w http.ResponseWriter, _ *http.Request, _ *page.Viewer) error { return nil }}))
 	s.Server = httptest.NewServer(mux)
 	t.Cleanup(s.Close)
 	return s

@@ -39,30 +39,29 @@ func (w *work) page(title string, body templ.Component, more ...page.Crumb) page
 		Styles: []string{"pupil.css"}, Scripts: []string{"pupil.js"}, Body: body}
 }
 
-// narrow is the room that a drawing has on a page 320 px wide, in px; letters are drawn 13 px high and grow with the
-// pupil's text.
+// narrow is the room that a drawing has on a page 320 px wide, in px; letters are drawn 13 px high.
 const (
 	narrow  = 286
 	letters = 13
 )
 
-// SVG is the drawing of a question, drawn for a phone: on a wider page it is shown larger, and where letters are so
-// large that it can't be as narrow it moves sideways in a box of its own.
+// SVG is the drawing of a question, drawn for a phone; on a wider page it is shown larger. Letters grow with the pupil's
+// text, and the drawing with them, half as much: it then moves sideways in a box of its own.
 func (q *theQuestion) SVG(points int) string {
-	size := letterSize(points)
-	return q.Asked.SVG(narrow, size, points >= 16, "d"+strconv.Itoa(q.N))
+	larger := math.Max(1, float64(min(points, 36))/12)
+	return q.Asked.SVG(narrow*(1+larger)/2, letters*larger, points >= 16, "d"+strconv.Itoa(q.N))
 }
 
-// Wide says whether the drawing moves sideways in its box on the narrowest phone.
+// Wide says whether the drawing may move sideways in its box on the narrowest phone: large letters widen it, and the
+// margins beside it.
 func (q *theQuestion) Wide(points int) bool {
+	if points >= 16 {
+		return true
+	}
 	_, width, _ := strings.Cut(q.SVG(points), ` width="`)
 	width, _, _ = strings.Cut(width, `"`)
 	n, _ := strconv.ParseFloat(width, 64)
 	return n > narrow+1
-}
-
-func letterSize(points int) float64 {
-	return letters * math.Max(1, float64(min(points, 36))/12)
 }
 
 // Field is g, where it is needed and the wording doesn't give it.
