@@ -26,3 +26,13 @@ func Place(l *answer.Layout, o Options) Placed {
 func (p *Placed) At(body int, v statics.Vec) draw.Point {
 	return add(p.scene.on(body, v), p.scene.by)
 }
+
+// Clear reports whether a ring of radius r about a point of the picture touches no label.
+func (p *Placed) Clear(at draw.Point, r float64) bool {
+	for _, b := range p.scene.boxes {
+		if norm(sub(b.nearest(at), at)) < r {
+			return false
+		}
+	}
+	return true
+}

@@ -51,3 +51,23 @@ func placed(t *testing.T, text string, o Options) Placed {
 	}
 	return Place(l, o)
 }
+
+// Labels are where a ring would hide them, and nowhere else.
+func TestLabelsAreKeptClearOf(t *testing.T) {
+	p := placed(t, plank, Options{})
+	text := 0
+	for _, m := range p.Marks {
+		g, ok := m.(draw.Group)
+		for i := range g.Marks {
+			if w, isText := g.Marks[i].(draw.Text); ok && isText && w.Anchor == draw.Start {
+				text++
+				if p.Clear(draw.Point{X: w.At.X + w.Width()/2, Y: w.At.Y - 3}, 5) {
+					t.Errorf("the ring over %q hides nothing", w.String())
+				}
+			}
+		}
+	}
+	if text == 0 || !p.Clear(draw.Point{X: -100, Y: -100}, 5) {
+		t.Errorf("%d labels; far outside there is one too", text)
+	}
+}

@@ -289,19 +289,35 @@ func (h *handler) add(g grip) {
 	case inPlane:
 		x.Moves, x.U, x.V = 2, [2]float64{k, 0}, [2]float64{0, -k}
 	}
-	spot := draw.Point{X: at.X + off.X, Y: at.Y + off.Y}
-	n := math.Hypot(off.X, off.Y)
-	if n == 0 {
-		off, n = draw.Point{Y: 1}, 1
-	}
-	for range 6 { // clear of the others
-		if h.clear(spot) {
-			break
-		}
-		spot = draw.Point{X: spot.X + off.X/n*apart, Y: spot.Y + off.Y/n*apart}
-	}
+	spot := h.spot(at, off)
 	x.X, x.Y = math.Round(spot.X*10)/10, math.Round(spot.Y*10)/10
 	h.v.Handles = append(h.v.Handles, x)
+}
+
+// ring is how large a handle is drawn, in points.
+const ring = 7.5
+
+// spot is where a handle stands: beside its place, clear of other handles and, if there is room, of labels.
+func (h *handler) spot(at, off draw.Point) draw.Point {
+	n := math.Hypot(off.X, off.Y)
+	way := draw.Point{Y: 1}
+	if n > 0 {
+		way = draw.Point{X: off.X / n, Y: off.Y / n}
+	}
+	by := func(k float64) draw.Point { return draw.Point{X: at.X + k*way.X, Y: at.Y + k*way.Y} }
+	for _, k := range []float64{n, n + 0.5*apart, 0.5 * n, 0, n + apart, -n, n + 1.5*apart} {
+		if p := by(k); h.clear(p) && h.p.Clear(p, ring) {
+			return p
+		}
+	}
+	for i := range 24 { // anywhere near
+		sin, cos := math.Sincos(float64(i%8) * math.Pi / 4)
+		k := apart * float64(1+i/8)
+		if p := (draw.Point{X: at.X + k*cos, Y: at.Y + k*sin}); h.clear(p) {
+			return p
+		}
+	}
+	return by(n)
 }
 
 func (h *handler) clear(p draw.Point) bool {

@@ -116,7 +116,7 @@ var families = sync.OnceValue(func() []entry {
 		name := strings.TrimSuffix(file, ".moments")
 		e := entryOf(familyText(name))
 		e.Key, e.From, e.Href = "bank:"+name, "bank", "/questions/bank/"+name
-		e.Picture = e.Href + "/paper/drawing.svg"
+		e.Picture = e.Href + "/paper/small.svg"
 		list = append(list, e)
 	}
 	return list
@@ -155,7 +155,7 @@ func (s *shelf) entry(q store.Question, from string) entry {
 	e := k.entry
 	e.Key, e.Href, e.From, e.Open = q.ID, "/questions/"+q.ID, from, q.Shared
 	if e.Alt != "" {
-		e.Picture = e.Href + "/paper/drawing.svg"
+		e.Picture = e.Href + "/paper/small.svg"
 	}
 	return e
 }

@@ -33,7 +33,7 @@ func (d *desk) family(w http.ResponseWriter, r *http.Request, v *page.Viewer) er
 }
 
 func (d *desk) read(w http.ResponseWriter, r *http.Request, v *page.Viewer, e entry, text string) error {
-	view := lookAt(text, workbench.Options{ID: "drawing"})
+	view := lookAt(text, workbench.Options{Width: 420, TextSize: 14, ID: "drawing"})
 	return page.Write(w, r, v, http.StatusOK, page.Page{Title: e.Title, Here: "questions", Styles: []string{"workbench.css"},
 		Crumbs: []page.Crumb{{Name: "Questions", Href: "/questions"}},
 		Body:   readPage(reading{entry: e, Text: text, View: view, Study: studyOf(view)})})

@@ -40,9 +40,13 @@ func (d *desk) write(w http.ResponseWriter, r *http.Request, name, text string) 
 	switch file {
 	case "question.moments":
 		kind, ending, out = "text/plain; charset=utf-8", ".moments", []byte(text)
-	case "drawing.svg":
+	case "drawing.svg", "small.svg": // the small one is for lists
 		kind, ending = "image/svg+xml", ".svg"
-		if out = lookAt(text, workbench.Options{Width: 400, TextSize: 12}).SVG(); out == nil {
+		width := 400.0
+		if file == "small.svg" {
+			width = 280
+		}
+		if out = lookAt(text, workbench.Options{Width: width, TextSize: 12, Quick: true}).SVG(); out == nil {
 			return page.NotFound
 		}
 	case "sheet.pdf", "scheme.pdf", "solutions.pdf":
@@ -55,7 +59,7 @@ func (d *desk) write(w http.ResponseWriter, r *http.Request, name, text string) 
 		return page.NotFound
 	}
 	w.Header().Set("Content-Type", kind)
-	if file != "drawing.svg" {
+	if kind != "image/svg+xml" {
 		w.Header().Set("Content-Disposition", `attachment; filename="`+name+map[string]string{"scheme.pdf": "-scheme", "solutions.pdf": "-solutions"}[file]+ending+`"`)
 	}
 	w.Header().Set("Content-Length", strconv.Itoa(len(out)))

@@ -192,7 +192,7 @@ func versionPage(q store.Question, x store.Version, last bool) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = drawing(lookAt(x.Text, workbench.Options{ID: "drawing"})).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = drawing(lookAt(x.Text, workbench.Options{Width: 420, TextSize: 14, ID: "drawing"})).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

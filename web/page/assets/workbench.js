@@ -191,6 +191,8 @@ function begin(bench, sight) {
     if (focus) d?.querySelector("input, select")?.focus();
   }
 
+  let saveLater = 0, savingNow = false;
+
   // Taking back, without limit. Changes that follow each other closely on the same thing are one.
 
   let stack = [text], top = 0, last = { key: "", when: 0 };
@@ -206,7 +208,10 @@ function begin(bench, sight) {
     at("undo").disabled = top === 0;
     at("redo").disabled = top === stack.length - 1;
     keep();
-    if (text !== savedText) { saving.textContent = "Not saved yet"; clearTimeout(saveLater); saveLater = setTimeout(save, 1200); }
+    clearTimeout(saveLater);
+    if (text === savedText && !savingNow) { saving.textContent = "Saved"; return; }
+    saving.textContent = "Not saved yet";
+    saveLater = setTimeout(save, 1200);
   }
   function travel(by) {
     if (top + by < 0 || top + by >= stack.length) return;
@@ -240,10 +245,9 @@ function begin(bench, sight) {
 
   // Saving
 
-  let saveLater = 0, savingNow = false;
   async function save() {
     clearTimeout(saveLater);
-    if (text === savedText) return;
+    if (text === savedText && !savingNow) return;
     if (savingNow) { saveLater = setTimeout(save, 300); return; }
     savingNow = true;
     const sent = text;
@@ -329,13 +333,13 @@ function begin(bench, sight) {
     }, 250);
   }
 
-  // tell says what came of a change, once the hand rests.
+  // tell says what came of a change, once the hand rests, to those who do not see it.
   let tellLater = 0;
   function tell(words) {
     clearTimeout(tellLater);
     tellLater = setTimeout(() => {
       const v = verdict.querySelector(".verdict strong")?.textContent ?? verdict.querySelector(".faults-here h3")?.textContent ?? "";
-      say(`${words} ${v}`.trim(), 4);
+      at("told").textContent = `${words} ${v}`.trim();
     }, 500);
   }
 
@@ -580,7 +584,6 @@ function begin(bench, sight) {
     }
   }
   changed();
-  if (text === savedText) saving.textContent = "Saved";
   lay();
   if (text !== savedText || Math.abs(width() - look.width) > 0.05 * look.width) whole();
   let drawn = width(), sizing = 0;
