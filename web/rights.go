@@ -68,8 +68,12 @@ func questionIs(ctx context.Context, d *page.Desk, v *page.Viewer, id string, re
 	return err == nil && (q.Owner == v.ID || q.Shared && reading), "", err
 }
 
-func personIs(_ context.Context, _ *page.Desk, v *page.Viewer, id string, _ bool) (bool, string, error) {
-	return v.Role == account.Head || v.Role == account.Teacher && v.ID == id, "", nil
+func personIs(ctx context.Context, d *page.Desk, v *page.Viewer, id string, _ bool) (bool, string, error) {
+	if v.Role != account.Head && (v.Role != account.Teacher || v.ID != id) {
+		return false, "", nil
+	}
+	_, err := d.Store.Person(ctx, id)
+	return err == nil, "", err
 }
 
 // forRole says whether a route is for a role.

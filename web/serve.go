@@ -158,7 +158,7 @@ func NewDesk(ctx context.Context, s *store.Store, log *slog.Logger, now func() t
 func (o Options) serve(ctx context.Context, d *page.Desk, l net.Listener) error {
 	closing, closeAll := context.WithCancel(context.Background())
 	defer closeAll()
-	handler, metrics, err := build(d, Setting{Proxies: o.Proxies, Hosts: o.hosts(), Metrics: o.Metrics == "" && loopback(o.Listen) && len(o.Proxies) == 0, Closing: closing})
+	handler, metrics, err := build(d, Setting{Proxies: o.Proxies, Hosts: o.hosts(), Metrics: o.Metrics == "" && loopback(o.Listen) && len(o.Proxies) == 0, Closing: closing}, Routes(d))
 	if err != nil {
 		return err
 	}
