@@ -380,13 +380,13 @@ func (m *room) unshare(w http.ResponseWriter, r *http.Request, v *page.Viewer) e
 func accessWords(a homework.Access) string {
 	var list []string
 	if a.TextSize > 0 {
-		list = append(list, fmt.Sprintf("text %d pt", a.TextSize))
+		list = append(list, fmt.Sprintf("text %d\u00a0pt", a.TextSize))
 	}
 	if a.Tint != "" {
 		list = append(list, a.Tint+" paper")
 	}
 	if a.ExtraTime > 0 {
-		list = append(list, fmt.Sprintf("%d %% more time", a.ExtraTime))
+		list = append(list, fmt.Sprintf("%d\u00a0%% more time", a.ExtraTime))
 	}
 	if a.Description {
 		list = append(list, "description first")

@@ -32,10 +32,10 @@ func (m *room) sendCodes(w http.ResponseWriter, r *http.Request, v *page.Viewer,
 			view.Codeless++
 		}
 		if p.ID == view.One {
-			view.Name = p.Name
+			view.Pupil = p.Name
 		}
 	}
-	if view.Name == "" {
+	if view.Pupil == "" {
 		view.One = ""
 	}
 	return page.Write(w, r, v, status(who), page.Page{Title: titled("Codes of "+c.Name, who), Here: "classes", Styles: styles, Bare: true, Crumbs: classCrumb(c), Body: codesPage(view)})
@@ -44,11 +44,11 @@ func (m *room) sendCodes(w http.ResponseWriter, r *http.Request, v *page.Viewer,
 // A codesView is what stands on the page about a class's codes.
 type codesView struct {
 	homework.Class
-	Pupils    []homework.Pupil
-	Codeless  int
-	Who       page.Field
-	Host      string
-	One, Name string // a single pupil whose code is asked for
+	Pupils     []homework.Pupil
+	Codeless   int
+	Who        page.Field
+	Host       string
+	One, Pupil string // a single pupil whose code is asked for, and the name
 }
 
 // makeCodes makes codes and answers with the slips: there is no other time at which they can be had.
@@ -74,6 +74,9 @@ func (m *room) makeCodes(w http.ResponseWriter, r *http.Request, v *page.Viewer)
 	if who.Fault != "" {
 		return m.sendCodes(w, r, v, who)
 	}
+	slices.SortStableFunc(chosen, func(a, b homework.Pupil) int { // those in large print last: their slips are larger
+		return large(a) - large(b)
+	})
 	made := make([]newCode, len(chosen))
 	for i, p := range chosen {
 		if err := r.Context().Err(); err != nil {
@@ -98,6 +101,14 @@ func (m *room) makeCodes(w http.ResponseWriter, r *http.Request, v *page.Viewer)
 		return page.Write(w, r, v, 200, page.Page{Title: "Slips to cut out", Here: "classes", Styles: styles, Crumbs: classCrumb(c), Body: slipsPage(c, m.Host, made)})
 	}
 	return sendPDF(w, "codes.pdf", file)
+}
+
+// large is 1 for a pupil who has large print, else 0.
+func large(p homework.Pupil) int {
+	if p.Access.TextSize >= 16 {
+		return 1
+	}
+	return 0
 }
 
 // sendPDF sends a file to keep or print. Its name says nothing of anybody.

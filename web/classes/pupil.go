@@ -20,7 +20,10 @@ var (
 	tints     = []string{"cream", "blue", "green", "rose"}
 )
 
-const mostExtra = 300
+const (
+	mostExtra   = 300
+	mostLetters = 120 // of a pupil's name, as in lists
+)
 
 // pupilForm are the fields about a pupil.
 type pupilForm struct {
@@ -30,7 +33,7 @@ type pupilForm struct {
 
 func pupilFormOf(p homework.Pupil) pupilForm {
 	f := pupilForm{
-		Name:   page.Field{Name: "name", Label: "Name", Hint: "As it is printed on sheets; a nickname will do", Value: p.Name, Need: true, Most: mostName, Autocomplete: "off"},
+		Name:   page.Field{Name: "name", Label: "Name", Hint: "As it is printed on sheets; a nickname will do", Value: p.Name, Need: true, Most: mostLetters, Autocomplete: "off"},
 		Extra:  page.Field{Name: "extra", Label: "Extra time, per cent", Hint: "Of the time from opening to closing; 25 is a quarter more", Inputmode: "numeric", Most: 4, Autocomplete: "off"},
 		Access: p.Access,
 	}
@@ -42,7 +45,7 @@ func pupilFormOf(p homework.Pupil) pupilForm {
 
 func (f *pupilForm) read(r *http.Request) {
 	f.Name.Value, f.Extra.Value = plain(r.PostFormValue("name")), plain(r.PostFormValue("extra"))
-	f.Name.Fault = named(f.Name.Value, "the pupil a name", mostName)
+	f.Name.Fault = named(f.Name.Value, "the pupil a name", mostLetters)
 	f.Access = homework.Access{Description: r.PostFormValue("description") != ""}
 	if n, err := strconv.Atoi(r.PostFormValue("size")); err == nil && slices.Contains(textSizes, n) {
 		f.Access.TextSize = n

@@ -782,7 +782,7 @@ func givenActions(s setView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 68, "\">As a pupil sees it</a></div><section><h2>On paper</h2><p>The same questions with the same numbers, in each pupil's size of print. In the foot stands a code in place of the name.</p><div class=\"actions\"><a class=\"button\" href=\"")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 68, "\">As a pupil sees it</a></div><section><h2>On paper</h2><p>The same questions with the same numbers, in each pupil's size of print. The name stands at the head of each sheet, a code that tells nobody else whose it is in the foot.</p><div class=\"actions\"><a class=\"button\" href=\"")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

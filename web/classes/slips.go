@@ -1,6 +1,7 @@
 package classes
 
 import (
+	"slices"
 	"strings"
 
 	"steelyard/font"
@@ -17,17 +18,13 @@ const (
 	slipHeight            = (pageHeight - 2*slipMargin - slipHead) / 4
 )
 
-// slips is a file of slips to cut out, one for each pupil, in class order, those in large print last. Cutting lines are
+// slips is a file of slips to cut out, one for each pupil, those in large print last. Cutting lines are
 // dashed, and no part of the text.
 func slips(c homework.Class, host string, made []newCode) ([]byte, error) {
 	doc := pdf.New(pdf.Info{Title: "Codes of " + c.Name, Language: "en-GB"})
-	var usual, large []newCode
-	for _, n := range made {
-		if n.Access.TextSize >= 16 {
-			large = append(large, n)
-		} else {
-			usual = append(usual, n)
-		}
+	first := slices.IndexFunc(made, func(n newCode) bool { return large(n.Pupil) == 1 })
+	if first < 0 {
+		first = len(made)
 	}
 	lay := func(list []newCode, across, down int, scale float64) {
 		for i, n := range list {
@@ -42,8 +39,8 @@ func slips(c homework.Class, host string, made []newCode) ([]byte, error) {
 			s.write(doc.Root().Child(pdf.Sect), c.Code, address(host), n)
 		}
 	}
-	lay(usual, 2, 4, 1)
-	lay(large, 1, 2, 1.8)
+	lay(made[:first], 2, 4, 1)
+	lay(made[first:], 1, 2, 1.8)
 	return doc.Bytes()
 }
 
@@ -81,33 +78,52 @@ func (s *ticket) cut() {
 func (s *ticket) write(sect *pdf.Element, class, host string, n newCode) {
 	k, left := s.scale, s.x+14*s.scale
 	width := s.width - 28*k
-	y := s.y + 30*k
+	y := s.y + 32*k
 	line := func(role pdf.Role, face *font.Face, size, least float64, text string) {
 		s.page.Begin(sect.Child(role))
 		fitted(s.page, face, size*k, least*k, left, y, width, text)
 		s.page.End()
 	}
-	line(pdf.H2, font.SansBold, 17, 8, n.Name)
-	y += 23 * k
-	line(pdf.P, font.Sans, 11, 8, "Your physics work is at")
-	y += 18 * k
-	line(pdf.P, font.SansBold, 14, 6, host)
-	y += 26 * k
-	s.pair(sect, left, y, k, "Class code", class)
-	y += 25 * k
-	s.pair(sect, left, y, k, "Your own code", n.Personal)
+	y = s.name(sect, left, y, width, n.Name)
 	y += 24 * k
+	line(pdf.P, font.Sans, 12, 8, "Your physics work is at")
+	y += 18 * k
+	line(pdf.P, font.SansBold, 15, 6, host)
+	y += 30 * k
+	s.pair(sect, left, y, k, "Class code", class)
+	y += 29 * k
+	s.pair(sect, left, y, k, "Your own code", n.Personal)
+	y += 25 * k
 	for _, text := range []string{"Keep this slip, and keep your own code to yourself.", "If you lose it, ask your teacher for a new one."} {
 		line(pdf.P, font.Sans, 9.5, 7, text)
 		y += 12.5 * k
 	}
 }
 
+// name sets a name in one line, or in two smaller ones, and returns the last line's baseline.
+func (s *ticket) name(sect *pdf.Element, x, y, width float64, name string) float64 {
+	k := s.scale
+	s.page.Begin(sect.Child(pdf.H2))
+	defer s.page.End()
+	first, second := name, ""
+	for font.SansBold.Width(first, 13*k) > width && strings.Contains(first, " ") {
+		at := strings.LastIndexByte(first, ' ')
+		first, second = first[:at], strings.TrimSpace(first[at:]+" "+second)
+	}
+	if second == "" {
+		fitted(s.page, font.SansBold, 19*k, 7*k, x, y, width, name)
+		return y
+	}
+	fitted(s.page, font.SansBold, 13*k, 7*k, x, y-8*k, width, first+" ")
+	fitted(s.page, font.SansBold, 13*k, 7*k, x, y+7*k, width, second)
+	return y + 4*k
+}
+
 // pair is a label with a code to type.
 func (s *ticket) pair(sect *pdf.Element, x, y, k float64, label, code string) {
 	s.page.Begin(sect.Child(pdf.P))
-	s.page.Text(font.Sans, 11*k, x, y, label+" ")
-	s.page.Text(font.SansBold, 20*k, x+84*k, y, code)
+	s.page.Text(font.Sans, 12*k, x, y, label+" ")
+	s.page.Text(font.SansBold, 23*k, x+90*k, y, code)
 	s.page.End()
 }
 
