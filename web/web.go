@@ -14,6 +14,9 @@ import (
 // Routes are all addresses of the program.
 func Routes(d *page.Desk) []page.Route {
 	return slices.Concat(
-		[]page.Route{{Pattern: "GET /assets/{hash}/{name...}", For: page.Everyone, Do: page.ServeAsset}},
+		[]page.Route{
+			{Pattern: "GET /assets/{hash}/{name...}", For: page.Everyone, Do: page.ServeAsset},
+			{Pattern: "GET /help", For: page.Everyone, Do: page.Help},
+		},
 		sign.Routes(d), questions.Routes(d), classes.Routes(d), pupil.Routes(d), marks.Routes(d))
 }
