@@ -20,7 +20,10 @@ const (
 	mostYears = 7 // that a class is kept
 )
 
-var styles = []string{"classes.css"}
+var (
+	styles  = []string{"classes.css"}
+	scripts = []string{"classes.js"}
+)
 
 func classCrumb(c homework.Class) []page.Crumb {
 	return []page.Crumb{{Name: "Classes", Href: "/classes"}, {Name: c.Name, Href: "/classes/" + c.ID}}

@@ -38,7 +38,7 @@ func (m *room) sendCodes(w http.ResponseWriter, r *http.Request, v *page.Viewer,
 	if view.Pupil == "" {
 		view.One = ""
 	}
-	return page.Write(w, r, v, status(who), page.Page{Title: titled("Codes of "+c.Name, who), Here: "classes", Styles: styles, Bare: true, Crumbs: classCrumb(c), Body: codesPage(view)})
+	return page.Write(w, r, v, status(who), page.Page{Title: titled("Codes of "+c.Name, who), Here: "classes", Styles: styles, Scripts: scripts, Bare: true, Crumbs: classCrumb(c), Body: codesPage(view)})
 }
 
 // A codesView is what stands on the page about a class's codes.
@@ -98,7 +98,7 @@ func (m *room) makeCodes(w http.ResponseWriter, r *http.Request, v *page.Viewer)
 		}
 	}
 	if as == "page" {
-		return page.Write(w, r, v, 200, page.Page{Title: "Slips to cut out", Here: "classes", Styles: styles, Crumbs: classCrumb(c), Body: slipsPage(c, m.Host, made)})
+		return page.Write(w, r, v, 200, page.Page{Title: "Slips to cut out", Here: "classes", Styles: styles, Scripts: scripts, Crumbs: classCrumb(c), Body: slipsPage(c, m.Host, made)})
 	}
 	return sendPDF(w, "codes.pdf", file)
 }

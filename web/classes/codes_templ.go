@@ -93,7 +93,7 @@ func codesPage(c codesView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "\">")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "\" data-wait=\"Making the codes. A PDF goes to your downloads …\">")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -25,6 +25,15 @@ var (
 // errForm is for a form that this program did not make.
 var errForm = &page.Refusal{Status: 422, What: "The list got lost on the way", Mend: "Go back and read it once more."}
 
+// Limits of a hidden field: classes of a school, and bytes of their names.
+const (
+	mostLists    = 3000
+	mostUnpacked = 4 << 20
+)
+
+// mostNamed is how many classes a school's file may have for the names in them to be shown before one is picked.
+const mostNamed = 40
+
 // packLists writes lists for a hidden field of the page on which the teacher looks at them, so that nothing is stored
 // before they say so.
 func packLists(lists []roster.List) (string, error) {
@@ -49,14 +58,17 @@ func unpackLists(s string) ([]roster.List, error) {
 	if err != nil {
 		return nil, errForm
 	}
-	var lists []roster.List
-	if err := json.NewDecoder(io.LimitReader(z, 20<<20)).Decode(&lists); err != nil {
+	d := json.NewDecoder(io.LimitReader(z, mostUnpacked))
+	if t, err := d.Token(); err != nil || t != json.Delim('[') {
 		return nil, errForm
 	}
-	for i := range lists {
-		if lists[i].Check() != nil {
+	var lists []roster.List
+	for d.More() {
+		var l roster.List
+		if len(lists) == mostLists || d.Decode(&l) != nil || l.Check() != nil {
 			return nil, errForm
 		}
+		lists = append(lists, l)
 	}
 	return lists, nil
 }
@@ -118,7 +130,7 @@ func (m *room) sendPick(w http.ResponseWriter, r *http.Request, v *page.Viewer, 
 		return err
 	}
 	view := pickView{Lists: lists, Packed: packed, Field: page.Field{Name: "pick", Label: "Class", Fault: fault}, Action: "/classes/take", Pick: -1}
-	p := page.Page{Here: "classes", Styles: styles, Bare: true, Crumbs: []page.Crumb{{Name: "Classes", Href: "/classes"}, {Name: "New class", Href: "/classes/new"}}}
+	p := page.Page{Here: "classes", Styles: styles, Scripts: scripts, Bare: true, Crumbs: []page.Crumb{{Name: "Classes", Href: "/classes"}, {Name: "New class", Href: "/classes/new"}}}
 	if c != nil {
 		view.Action, view.Existing = "/classes/"+c.ID+"/list/pick", true
 		p.Crumbs = classCrumb(*c)
@@ -177,7 +189,7 @@ func (m *room) newList(w http.ResponseWriter, r *http.Request, v *page.Viewer) e
 }
 
 func (m *room) sendList(w http.ResponseWriter, r *http.Request, v *page.Viewer, c homework.Class, there int, names, file page.Field, whole bool) error {
-	return page.Write(w, r, v, status(names, file), page.Page{Title: titled("Add pupils to "+c.Name, names, file), Here: "classes", Styles: styles, Bare: true,
+	return page.Write(w, r, v, status(names, file), page.Page{Title: titled("Add pupils to "+c.Name, names, file), Here: "classes", Styles: styles, Scripts: scripts, Bare: true,
 		Crumbs: classCrumb(c), Body: listPage(c, there, names, file, whole)})
 }
 
@@ -260,7 +272,7 @@ func (m *room) sendPlan(w http.ResponseWriter, r *http.Request, v *page.Viewer, 
 	if err != nil {
 		return err
 	}
-	return page.Write(w, r, v, 200, page.Page{Title: "What was understood", Here: "classes", Styles: styles, Crumbs: classCrumb(c), Body: planPage(c, l, roster.Compare(l, pupils), packed)})
+	return page.Write(w, r, v, 200, page.Page{Title: "What was understood", Here: "classes", Styles: styles, Scripts: scripts, Crumbs: classCrumb(c), Body: planPage(c, l, roster.Compare(l, pupils), packed)})
 }
 
 // takeList carries the plan out. It is made anew, since the class may have changed while the teacher looked.

@@ -65,3 +65,24 @@ func TestPagesInABrowser(t *testing.T) {
 		tab.Close()
 	}
 }
+
+// The pages' small helps: ticking a pupil means some pupils; what takes a while says so.
+func TestHelpsOfTheScript(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a real browser takes a while")
+	}
+	site := webtest.New(t)
+	s := draft(t, site, "lock-footbridge")
+	tab := browse.New(t, browse.Desk)
+	tab.Cookie(site.URL, sign.Cookie(site.Desk), site.Token(site.Teacher))
+	tab.Go(site.URL + "/sets/" + s.ID + "/rules")
+	tab.Click("Pupils")
+	tab.Click("Omar Quist")
+	tab.Wait(`document.querySelector('input[name="for"][value="chosen"]').checked`)
+	tab.Click("Save")
+	tab.See("For 1 pupil of the class.")
+	tab.TabTo("Give it out")
+	tab.Keys("Enter")
+	tab.See("0 of 1 handed in")
+	tab.Check()
+}

@@ -186,7 +186,7 @@ func (m *room) rules(w http.ResponseWriter, r *http.Request, v *page.Viewer) err
 }
 
 func (m *room) sendRules(w http.ResponseWriter, r *http.Request, v *page.Viewer, s homework.Set, c homework.Class, pupils []homework.Pupil, f rulesForm, version int) error {
-	return page.Write(w, r, v, status(f.fields()...), page.Page{Title: titled("How "+s.Title+" runs", f.fields()...), Here: "classes", Styles: styles, Bare: true,
+	return page.Write(w, r, v, status(f.fields()...), page.Page{Title: titled("How "+s.Title+" runs", f.fields()...), Here: "classes", Styles: styles, Scripts: scripts, Bare: true,
 		Crumbs: setCrumbs(c, s), Body: rulesPage(s, f, present(pupils), clock(m.Now()), version)})
 }
 

@@ -83,7 +83,7 @@ func (m *room) chooseClass(w http.ResponseWriter, r *http.Request, v *page.Viewe
 		}
 		view.Classes = append(view.Classes, choice)
 	}
-	return page.Write(w, r, v, 200, page.Page{Title: "New set: for which class?", Here: "classes", Styles: styles, Crumbs: []page.Crumb{{Name: "Classes", Href: "/classes"}}, Body: choosePage(view)})
+	return page.Write(w, r, v, 200, page.Page{Title: "New set: for which class?", Here: "classes", Styles: styles, Scripts: scripts, Crumbs: []page.Crumb{{Name: "Classes", Href: "/classes"}}, Body: choosePage(view)})
 }
 
 // A chooseView is what stands on the page on which a class is chosen.
@@ -126,7 +126,7 @@ func (m *room) sendNewSet(w http.ResponseWriter, r *http.Request, v *page.Viewer
 	if err != nil {
 		return err
 	}
-	return page.Write(w, r, v, status(f.Title), page.Page{Title: titled("New set for "+c.Name, f.Title), Here: "classes", Styles: styles, Bare: true, Crumbs: classCrumb(c), Body: newSetPage(c, f)})
+	return page.Write(w, r, v, status(f.Title), page.Page{Title: titled("New set for "+c.Name, f.Title), Here: "classes", Styles: styles, Scripts: scripts, Bare: true, Crumbs: classCrumb(c), Body: newSetPage(c, f)})
 }
 
 func (m *room) addSet(w http.ResponseWriter, r *http.Request, v *page.Viewer) error {
@@ -237,7 +237,7 @@ func (m *room) sendSet(w http.ResponseWriter, r *http.Request, v *page.Viewer, f
 	for range faults {
 		all = append(all, page.Field{Fault: "x"})
 	}
-	return page.Write(w, r, v, status(all...), page.Page{Title: titled(s.Title, all...), Here: "classes", Styles: styles, Bare: true, Crumbs: classCrumb(c), Body: setPage(view)})
+	return page.Write(w, r, v, status(all...), page.Page{Title: titled(s.Title, all...), Here: "classes", Styles: styles, Scripts: scripts, Bare: true, Crumbs: classCrumb(c), Body: setPage(view)})
 }
 
 func (m *room) handedIn(r *http.Request, set string) (n int, err error) {
@@ -418,5 +418,5 @@ func (m *room) preview(w http.ResponseWriter, r *http.Request, v *page.Viewer) e
 		}
 		view.Asked = append(view.Asked, previewItem{a, i + 1, a.SVG(pictureWidth, pictureText, false, fmt.Sprintf("q%d-", i+1))})
 	}
-	return page.Write(w, r, v, 200, page.Page{Title: "As a pupil sees it", Here: "classes", Styles: styles, Crumbs: setCrumbs(c, s), Body: previewPage(view)})
+	return page.Write(w, r, v, 200, page.Page{Title: "As a pupil sees it", Here: "classes", Styles: styles, Scripts: scripts, Crumbs: setCrumbs(c, s), Body: previewPage(view)})
 }
