@@ -1,4 +1,4 @@
-# make run    builds the program, takes the questions of the bank through it into ./out/ and says what to open
+# make run    builds the program and serves an invented school to look round, until Ctrl-C
 # make test   installs the Debian packages that tests need, if missing, and runs all tests
 # make gallery draws docs/gallery.md anew, with every question of the bank
 # make full   the laws of numbers for each pupil on 200 variants and 100 pupils a family: a long time
@@ -12,7 +12,7 @@ STATICCHECK := honnef.co/go/tools/cmd/staticcheck@2026.1
 .PHONY: run build gallery test full packages bench fuzz lint pictures
 
 run: build
-	@bin/steelyard bank gallery -o out
+	@bin/steelyard serve --demo
 
 build:
 	CGO_ENABLED=0 $(GO) build $(FLAGS) -o bin/steelyard ./cmd/steelyard

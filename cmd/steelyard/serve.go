@@ -20,6 +20,7 @@ type serveCommand struct {
 	TLSKey        string   `name:"tls-key" help:"Key of the certificate." placeholder:"FILE"`
 	BehindProxy   []string `help:"Addresses of the proxy in front, which does TLS: its X-Forwarded-For is believed." placeholder:"CIDR"`
 	MetricsListen string   `help:"Address for metrics alone. Without it they are at /metrics, if only this computer can ask." placeholder:"HOST:PORT"`
+	Demo          bool     `help:"Look round an invented school with two weeks of homework. Without --data it is gone once the program stops."`
 	NoBackups     bool     `help:"Make no daily backups in DIR/backups (14 are kept)."`
 }
 
@@ -30,6 +31,7 @@ At the first start it prints a link that makes the first teacher's account.
 
 Examples:
   steelyard serve
+  steelyard serve --demo
   steelyard serve --data /srv/steelyard --listen 127.0.0.1:9000
   steelyard serve --listen :443 --tls-cert school.pem --tls-key school.key --public-name physics.school.example
   steelyard serve --behind-proxy 127.0.0.1/32 --public-name physics.school.example`
@@ -37,6 +39,14 @@ Examples:
 
 // Run serves until it is told to stop.
 func (c serveCommand) Run(s streams) error {
+	if c.Demo && c.Data == ownFolder() && c.Database == "" {
+		dir, remove, err := passing()
+		if err != nil {
+			return err
+		}
+		defer remove()
+		c.Data, c.NoBackups = dir, true
+	}
 	o, err := c.options(s)
 	if err != nil {
 		return err
@@ -58,8 +68,12 @@ func (c serveCommand) options(s streams) (web.Options, error) {
 		}
 		proxies[i] = p
 	}
-	return web.Options{Listen: c.Listen, Cert: c.TLSCert, Key: c.TLSKey, PublicName: c.PublicName, Proxies: proxies, Data: c.Data, Database: c.Database,
-		Metrics: c.MetricsListen, Backups: !c.NoBackups, Out: s.out, Log: slog.New(slog.NewJSONHandler(s.err, utc)), Now: time.Now}, nil
+	o := web.Options{Listen: c.Listen, Cert: c.TLSCert, Key: c.TLSKey, PublicName: c.PublicName, Proxies: proxies, Data: c.Data, Database: c.Database,
+		Metrics: c.MetricsListen, Backups: !c.NoBackups, Out: s.out, Log: slog.New(slog.NewJSONHandler(s.err, utc)), Now: time.Now}
+	if c.Demo {
+		o.Prepare = invented(s.out)
+	}
+	return o, nil
 }
 
 // utc has times in logs in UTC, so that those of several machines fit together.
