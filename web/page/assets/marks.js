@@ -95,7 +95,7 @@ function keys(queue) {
   const show = () => {
     button.setAttribute("aria-pressed", String(on));
     button.textContent = on ? "Keys work here" : "Keys are off";
-    for (const e of [queue, bar]) e.classList.toggle("keys-off", !on);
+    for (const e of [queue, bar]) e.dataset.keys = on ? "on" : "off";
   };
   show();
   button.addEventListener("click", () => {
