@@ -34,8 +34,23 @@ func TestPages(t *testing.T) {
 		h.Opens, h.Closes = noon.Add(-3600e9), noon.Add(0)
 		h.Closes = h.Closes.AddDate(1, 0, 0)
 	}, "tea-tins", "mooring-plank")
+	marked := s.set(func(h *homework.Set) {
+		h.Title, h.Items[0].Own = "Over the lock", false
+		h.Show = homework.Show{Marks: homework.HandedIn, Feedback: homework.HandedIn, Solution: homework.HandedIn}
+	}, "lock-footbridge")
 	for pupil := range s.pupil {
 		p := s.plain(pupil)
+		_, body := p.get("/work/" + marked.ID)
+		form := fields(body)
+		form.Set("w-0-b", "Moments about Q:\n280*1.1 + 560*2.3 = 2.8 RP\n1596 = 2.8 RP\nRP = 570")
+		form.Set("a-0-b", "570 N up")
+		form.Set("w-0-c", "RQ = 840 - 540")
+		form.Set("a-0-c", "300 N")
+		form.Set("w-0-e", "280*1.1 = 560*x")
+		form.Set("a-0-e", "0.55 m")
+		form.Set("do", "look")
+		_, body = p.post("/work/"+marked.ID, form)
+		p.post("/work/"+marked.ID+"/hand-in", fields(body))
 		for _, id := range []string{set.ID, practice.ID} {
 			_, body := p.get("/work/" + id)
 			form := fields(body)
@@ -51,7 +66,7 @@ func TestPages(t *testing.T) {
 	}
 	for _, w := range []browse.Window{browse.Phone, browse.Tablet, browse.Desk, browse.Phone.InDark(), browse.Desk.InDark()} {
 		tab := s.tab(t, w, 0, "/work")
-		for name, path := range map[string]string{"pupil-list": "/work", "pupil-set": "/work/" + set.ID, "pupil-look": "/work/" + set.ID + "/look", "pupil-closed": "/work/" + closed.ID, "pupil-practice": "/work/" + practice.ID} {
+		for name, path := range map[string]string{"pupil-list": "/work", "pupil-set": "/work/" + set.ID, "pupil-look": "/work/" + set.ID + "/look", "pupil-closed": "/work/" + closed.ID, "pupil-practice": "/work/" + practice.ID, "pupil-marks": "/work/" + marked.ID + "/marks"} {
 			tab.Go(s.URL + path)
 			tab.Shot(name)
 			tab.Check()

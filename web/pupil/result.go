@@ -34,6 +34,7 @@ func (r room) marks(w http.ResponseWriter, req *http.Request, v *page.Viewer) er
 		return err
 	}
 	c := came{work: k, Marks: k.HandedIn && k.Shows(k.Set.Show.Marks), Feedback: k.HandedIn && k.Shows(k.Set.Show.Feedback)}
+	k.handedInOnly()
 	solved := k.Shows(k.Set.Show.Solution)
 	if !c.Marks && !c.Feedback && !solved {
 		return page.Go(w, req, "/work/"+k.Set.ID)
@@ -51,6 +52,18 @@ func (r room) marks(w http.ResponseWriter, req *http.Request, v *page.Viewer) er
 		}
 	}
 	return page.Write(w, req, v, http.StatusOK, k.page("What came of it: "+k.Set.Title, cameOf(&c)))
+}
+
+// handedInOnly puts what was handed in in place of what was typed since.
+func (w *work) handedInOnly() {
+	for _, p := range w.each() {
+		p.Answer, p.Working = "", ""
+	}
+	for _, a := range w.HandIn.Answers {
+		if p := w.part(a.Item, a.Part); p != nil {
+			p.Answer, p.Working = a.Answer, a.Working
+		}
+	}
 }
 
 func (r room) outcomes(req *http.Request, c *came, classID string) error {

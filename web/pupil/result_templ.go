@@ -431,7 +431,7 @@ func cameOfPart(c *came, o *outcome, p *part) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if m == nil || !c.Feedback {
+		if m == nil || !c.Feedback || p.Blank() {
 			templ_7745c5c3_Err = workOf(p).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -147,6 +147,10 @@ class Desk {
   leave() {
     if (!this.waiting.length) return;
     const parts = this.waiting.map((p) => p.toSend());
+    const text = JSON.stringify(parts.map((p) => [p.id, p.rev])); // hidden and gone come one after the other
+    if (text === this.left) return;
+    this.left = text;
+    // More than 64 KB can't be sent from a page that is going; the device has it, and sends it later.
     if (JSON.stringify(parts).length < 60000) post(this.set, parts, true).then((a) => {
       for (const { id, rev } of a.kept) this.parts.get(id)?.arrived(rev, parts.find((p) => p.id === id).rev);
       this.tell();
