@@ -2,6 +2,8 @@ package web
 
 import (
 	"net/http"
+	"testing"
+	"time"
 
 	"steelyard/web/page"
 )
@@ -10,4 +12,16 @@ import (
 func Handler(d *page.Desk, set Setting, routes []page.Route) (http.Handler, error) {
 	h, _, err := build(d, set, routes)
 	return h, err
+}
+
+// Recheck looks at the sessions of live pages more often, for one test.
+func Recheck(t *testing.T, every time.Duration) { set(t, &recheck, every) }
+
+// Usual gives requests less time, for one test.
+func Usual(t *testing.T, within time.Duration) { set(t, &usual, within) }
+
+func set(t *testing.T, what *time.Duration, to time.Duration) {
+	was := *what
+	*what = to
+	t.Cleanup(func() { *what = was })
 }

@@ -21,11 +21,13 @@ import (
 )
 
 // How long a request may take.
-const (
-	usual   = 10 * time.Second
-	slow    = time.Minute
-	recheck = 30 * time.Second // after so long it is seen whether who listens is still signed in
+var (
+	usual = 10 * time.Second
+	slow  = time.Minute
 )
+
+// recheck is after how long it is seen whether who listens is still signed in.
+var recheck = 30 * time.Second
 
 const usualBody = 64 << 10
 
@@ -200,6 +202,7 @@ func (s *server) failed(w http.ResponseWriter, r *http.Request, v *page.Viewer, 
 		w.Header().Del(h)
 	}
 	w.Header().Set("Cache-Control", "no-store")
+	r = r.WithContext(context.WithoutCancel(r.Context())) // the time may be up; to say so is still possible
 	if err := s.sendFault(w, r, v, f); err != nil && rec.fault == nil {
 		rec.fault = err
 	}
@@ -300,7 +303,8 @@ func (s *server) bounded(w http.ResponseWriter, r *http.Request, route page.Rout
 		within = slow
 	}
 	now := time.Now()
-	c.SetReadDeadline(now.Add(within))
+	// A connection that may not be read any more counts as left: later than the time is up, so that this can be told.
+	c.SetReadDeadline(now.Add(within + usual))
 	c.SetWriteDeadline(now.Add(within + usual))
 	return context.WithTimeout(r.Context(), within)
 }
