@@ -1,6 +1,7 @@
 package questions_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -65,8 +66,7 @@ func TestDragging(t *testing.T) {
 			address := beam(t, site)
 			tab := signedIn(t, site, w, address)
 			ready(tab)
-			metre := browse.Eval[float64](tab, `(() => { const s = document.querySelector(".grips"), m = s.getScreenCTM(), v = s.viewBox.baseVal;
-				const a = document.querySelector('[data-thing=P]').getCTM(), b = document.querySelector('[data-thing=Q]').getCTM(); return (b.e - a.e) / 3; })()`)
+			metre := (tab.Find(`[data-thing="Q"]`).X - tab.Find(`[data-thing="P"]`).X) / 3
 			tab.Drag(`[data-thing="P"]`, 0.5*metre, 0)
 			settled(tab, "support P: rest, on beam at 1.00 m")
 			tab.See("P on beam")
@@ -153,12 +153,9 @@ func TestTakingBack(t *testing.T) {
 	tab := signedIn(t, site, browse.Desk, beam(t, site))
 	ready(tab)
 	was := notation(tab)
-	metre := 100.0
 	for i := range 3 {
-		tab.Drag(`[data-thing="K"]`, 0.5*metre, 0)
-		tab.Wait(`document.getElementById("undo").disabled === false`)
-		_ = i
-		tab.Wait(`document.getElementById("text").value !== "" && !document.querySelector(".grip.held")`)
+		tab.Drag(`[data-thing="K"]`, 50, 0)
+		tab.Wait(fmt.Sprintf(`JSON.parse(sessionStorage.getItem("bench:" + document.getElementById("bench").dataset.id)).top === %d`, i+1))
 	}
 	last := notation(tab)
 	if last == was {

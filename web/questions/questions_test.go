@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"io"
 	"net/http"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -327,15 +328,13 @@ func TestTheFirstPageIsSmall(t *testing.T) {
 			}
 		}
 	}
-	base := ""
-	for a := range seen {
-		if i := strings.LastIndex(a, "/"); strings.HasSuffix(a, "look.css") {
-			base = a[:i+1]
-		}
-	}
-	for _, name := range []string{"said.js", "text-bold.woff2", "heading.woff2", "text.woff2"} {
-		if !seen[base+name] {
-			wire(base + name)
+	for a := range seen { // what these name in turn: letters, and modules
+		base := a[:strings.LastIndex(a, "/")+1]
+		for _, m := range regexp.MustCompile(`url\(([a-z-]+\.woff2)\)|from "\./([a-z]+\.js)"`).FindAllStringSubmatch(site.Teacher.Get(a).Body, -1) {
+			if name := base + m[1] + m[2]; !seen[name] {
+				seen[name] = true
+				wire(name)
+			}
 		}
 	}
 	if t.Logf("%7d bytes in all", sum); sum > 200<<10 {

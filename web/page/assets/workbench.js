@@ -21,12 +21,12 @@ function begin(bench, sight) {
 
   // Asking the server
 
-  async function post(to, body, signal) {
+  async function post(to, body, signal, keepalive = false) {
     const r = await fetch(here + to, {
-      method: "POST", signal, credentials: "same-origin",
+      method: "POST", signal, keepalive, credentials: "same-origin", redirect: "manual",
       headers: { "Content-Type": "application/json" }, body: JSON.stringify(body),
     });
-    return r;
+    return r.type === "opaqueredirect" ? new Response(null, { status: 401 }) : r; // on to signing in
   }
 
   const size = () => (sheet.clientWidth < 420 ? 12 : 13);
@@ -191,7 +191,7 @@ function begin(bench, sight) {
     if (focus) d?.querySelector("input, select")?.focus();
   }
 
-  let saveLater = 0, savingNow = false;
+  let saveLater = 0, savingNow = false, failing = false;
 
   // Taking back, without limit. Changes that follow each other closely on the same thing are one.
 
@@ -253,10 +253,8 @@ function begin(bench, sight) {
     const sent = text;
     saving.textContent = "Saving…";
     try {
-      const r = await fetch(`${here}/save`, {
-        method: "POST", keepalive: sent.length < 60000, credentials: "same-origin",
-        headers: { "Content-Type": "application/json" }, body: JSON.stringify({ text: sent, version }),
-      });
+      const r = await post("/save", { text: sent, version }, null, sent.length < 15000);
+      failing = !r.ok;
       if (r.ok) {
         version = (await r.json()).version;
         savedText = sent;
@@ -266,10 +264,11 @@ function begin(bench, sight) {
         if (text !== sent) saveLater = setTimeout(save, 600);
       } else if (r.status === 409) clash(await r.json());
       else {
-        saving.textContent = r.status === 401 || r.status === 403 ? "Not saved: you are signed out. Your text is kept in this window." : "Not saved. Your text is kept in this window.";
+        saving.textContent = [401, 403].includes(r.status) ? "Not saved: you are signed out. Your text is kept in this window." : "Not saved. Your text is kept in this window.";
         saveLater = setTimeout(save, 15000);
       }
     } catch {
+      failing = true;
       saving.textContent = "Not saved: no connection. Your text is kept in this window and saved when it is back.";
       saveLater = setTimeout(save, 5000);
     }
@@ -277,7 +276,11 @@ function begin(bench, sight) {
   }
   addEventListener("online", save);
   addEventListener("visibilitychange", () => { if (document.visibilityState === "hidden") save(); });
-  addEventListener("beforeunload", (e) => { if (text !== savedText) { save(); e.preventDefault(); } });
+  addEventListener("beforeunload", (e) => {
+    if (text === savedText) return;
+    if (!savingNow) save(); // goes on after the page has gone
+    if (failing || text.length >= 15000) e.preventDefault();
+  });
 
   function clash(other) {
     saving.textContent = "Not saved: changed somewhere else";
@@ -316,21 +319,24 @@ function begin(bench, sight) {
     seek({ text: t, valid: () => text === t, then: (s) => { show(s); if (word) tell(word); later(); } });
   }
 
-  let studyLater = 0, studying = null;
-  function later() {
-    clearTimeout(studyLater);
-    studyLater = setTimeout(async () => {
-      studying?.abort();
-      studying = new AbortController();
+  // What takes longer follows the text as fast as it can: one request at a time, always for the text as it stands.
+  let studying = false, studied = null;
+  async function later() {
+    if (studying) return;
+    studying = true;
+    while (studied !== text) {
       const t = text;
       try {
-        const r = await post("/study", { text: t }, studying.signal);
-        if (!r.ok || text !== t) return;
-        const open = [...study.querySelectorAll("details")].map((d) => d.open ? d.querySelector("summary").textContent : "");
-        study.innerHTML = await r.text();
+        const r = await post("/study", { text: t });
+        if (!r.ok) break;
+        const html = await r.text();
+        const open = [...study.querySelectorAll("details")].filter((d) => d.open).map((d) => d.querySelector("summary").textContent);
+        study.innerHTML = html;
         for (const d of study.querySelectorAll("details")) d.open = open.includes(d.querySelector("summary").textContent);
-      } catch { /* a newer text is on its way, or there is no connection, which is said elsewhere */ }
-    }, 250);
+        studied = t;
+      } catch { break; } // no connection, which is said elsewhere
+    }
+    studying = false;
   }
 
   // tell says what came of a change, once the hand rests, to those who do not see it.
@@ -355,9 +361,10 @@ function begin(bench, sight) {
         if (s.made) choose(s.made);
         const also = s.also?.length ? ` With it: ${s.also.join("; ")}.` : "";
         if (also) say(`${s.said}.${also}`, 12); else tell(`${s.said}.`);
-        if (e.do === "step") settle(); else later();
+        if (e.do === "step") settle();
+        later();
         done();
-      }, done);
+      }, () => { push(key); done(); });
     }));
     return line;
   }
@@ -403,6 +410,7 @@ function begin(bench, sight) {
         seekOne({ text, edit: { do: "step", thing: h.thing, what: h.what, x: mine.x, y: mine.y, fine }, quick: true }, (s) => {
           show(s);
           if (s.refused) say(s.refused, 10); else { push(key); tell(`${s.said}.`); }
+          later();
           settle();
           done();
         }, done);
@@ -457,8 +465,7 @@ function begin(bench, sight) {
   }
   function step(d) {
     seek({ text: d.text, edit: d.edit, quick: true, scale: d.scale, valid: () => drag === d, then: (s) => {
-      if (!s.refused) show(s, { held: d.held });
-      else if (d.said !== s.refused) { d.said = s.refused; say(s.refused); }
+      if (!s.refused) { show(s, { held: d.held }); later(); } else if (d.said !== s.refused) { d.said = s.refused; say(s.refused); }
     } });
   }
   function drop(e) {
@@ -469,7 +476,6 @@ function begin(bench, sight) {
     if (!d.moved) { choose(d.h.of || d.h.thing); return; }
     if (e.type === "pointercancel") { put(d.text); whole(); return; }
     chosen = d.h.of || d.h.thing;
-    put(d.text);
     edit(d.edit, { base: d.text });
   }
   grips.addEventListener("pointerup", drop);
