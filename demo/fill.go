@@ -245,7 +245,7 @@ func (f *filler) handIns(ctx context.Context, s *homework.Set, p plan, pupils []
 			if at = f.evening(at, end); !at.Before(end) {
 				break
 			}
-			answers, err := f.answers(s, p, who, numbers)
+			answers, err := f.answers(s, p, i, who, numbers)
 			if err != nil {
 				return nil, err
 			}
@@ -275,8 +275,8 @@ func (f *filler) evening(from, to time.Time) time.Time {
 	return at
 }
 
-// answers is what a pupil writes for all items, or for most of them.
-func (f *filler) answers(s *homework.Set, p plan, who *pupil, numbers []homework.Numbers) ([]homework.Answer, error) {
+// answers is what the pupil at a place of the class writes for all items, or for most of them.
+func (f *filler) answers(s *homework.Set, p plan, place int, who *pupil, numbers []homework.Numbers) ([]homework.Answer, error) {
 	var out []homework.Answer
 	for i := range s.Items {
 		k, err := f.key(s, i, who, numbers)
@@ -288,8 +288,8 @@ func (f *filler) answers(s *homework.Set, p plan, who *pupil, numbers []homework
 		}
 		out = append(out, who.work(f.chance, k, i)...)
 	}
-	for _, r := range p.rumours {
-		if !f.in(r.among) {
+	for n, r := range p.rumours {
+		if (place+n)%r.every != 0 {
 			continue
 		}
 		for i := range out {

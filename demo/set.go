@@ -32,7 +32,7 @@ type rumour struct {
 	part    string
 	answer  string // "" keeps the pupil's own
 	working string
-	among   int // of a hundred pupils
+	every   int // how many pupils have one who writes it
 }
 
 const day, hour = 24 * time.Hour, time.Hour
@@ -59,9 +59,9 @@ func younger(own homework.Item) []plan {
 			handIn: 95, decided: true, second: true, again: true, show: usual},
 		{title: "A beam on two supports", items: []homework.Item{ofBank("mooring-plank"), ofBank("choir-riser"), ofBank("lock-footbridge")}, opens: -7*day + 8*hour, closes: -day + 18*hour,
 			handIn: 92, again: true, show: usual, rumours: []rumour{
-				{item: 2, part: "d", answer: "same as part c", among: 30},
-				{item: 1, part: "b", answer: "what is left", working: "all of it minus P", among: 20},
-				{item: 0, part: "b", working: "P + Q = 0", among: 20},
+				{item: 2, part: "d", answer: "same as part c", every: 4},
+				{item: 1, part: "b", answer: "what is left", working: "all of it minus P", every: 5},
+				{item: 0, part: "b", working: "P + Q = 0", every: 5},
 			}},
 		{title: "Where does it tip?", items: []homework.Item{ofBank("board-tips"), ofBank("jetty-board")}, opens: -2*day + 8*hour, closes: 4*day + 18*hour,
 			handIn: 45, drafts: 50, leave: 2, show: usual},
