@@ -26,7 +26,7 @@ func (r room) look(w http.ResponseWriter, req *http.Request, v *page.Viewer) err
 // handIn hands in what the pupil has just looked at. The key was made with the page, so that pressing twice, or a
 // browser that sends again, hands in once.
 func (r room) handIn(w http.ResponseWriter, req *http.Request, v *page.Viewer) error {
-	k, err := r.load(req, v)
+	k, err := r.loadBare(req, v)
 	if err != nil {
 		return err
 	}

@@ -446,6 +446,29 @@ func BenchmarkSheet(b *testing.B) {
 	b.ReportMetric(float64(packed.Len()), "bytes-packed")
 }
 
+// The same, cold: each question is read, solved and drawn.
+func BenchmarkSheetCold(b *testing.B) {
+	s := open(b)
+	set := s.set(nil, six...)
+	p := s.plain(0)
+	for b.Loop() {
+		s.desk.Marker = homework.NewMarker()
+		p.get("/work/" + set.ID)
+	}
+}
+
+func BenchmarkHandIn(b *testing.B) {
+	s := open(b)
+	set := s.set(nil, six...)
+	p, at, n := s.plain(0), "/work/"+set.ID, 0
+	for b.Loop() {
+		n++
+		p.send(at+"/drafts", fmt.Sprintf(`{"parts":[{"id":"0-a","answer":"%d","rev":%d,"base":%d}]}`, n, n, n))
+		_, page := p.get(at + "/look")
+		p.post(at+"/hand-in", fields(page))
+	}
+}
+
 // How one part is read, over a connection, in a test and in practice.
 func BenchmarkRead(b *testing.B) {
 	for _, practice := range []bool{false, true} {

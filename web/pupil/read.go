@@ -122,7 +122,7 @@ func typeset(a script.Answer) string {
 // read answers with how the answer and the working of one part are read, for a page that is open. In practice it also
 // says how they stand.
 func (r room) read(w http.ResponseWriter, req *http.Request, v *page.Viewer) error {
-	k, err := r.load(req, v)
+	k, err := r.loadToRead(req, v)
 	if err != nil {
 		return err
 	}

@@ -85,5 +85,5 @@ func TestOthersSetsAreNotThere(t *testing.T) {
 		other.Get(path).Want(404)
 	}
 	site.Pupils[0].Get("/work/" + set.ID).Want(200).Has("Two tea tins")
-	site.Pupils[0].Get("/work/" + set.ID).Submit("Look over", webtest.Values{"Answer to part a": "0.2 N m"}).Want(200).Has("0.2 N m").Submit("Hand in", nil).Has("is handed in")
+	site.Pupils[0].Get("/work/"+set.ID).Submit("Look over", webtest.Values{"Answer to part a": "0.2 N m"}).Want(200).Has("0.2 N m").Submit("Hand in", nil).Has("is handed in")
 }

@@ -55,23 +55,31 @@ func viewed(v *page.Viewer) homework.Pupil {
 }
 
 // load finds a pupil's work for the set that the address names. What isn't open yet is refused.
-func (r room) load(req *http.Request, v *page.Viewer) (*work, error) {
-	w, err := r.begin(req, v)
-	if err != nil {
-		return nil, err
-	}
-	if w.Numbers, err = r.Store.NumbersFor(req.Context(), w.Set.ID, w.Pupil.ID); err != nil {
-		return nil, fmt.Errorf("finding numbers: %w", err)
-	}
-	return w, r.answers(req.Context(), w)
+func (r room) load(req *http.Request, v *page.Viewer) (*work, error) { return r.loaded(req, v, always) }
+
+// loadBare is load without the pupil's own numbers, where only what was typed matters: a class's questions are then
+// one question, which is found ready.
+func (r room) loadBare(req *http.Request, v *page.Viewer) (*work, error) {
+	return r.loaded(req, v, never)
 }
 
-// loadBare is load without the pupil's own numbers, where only what was typed matters: many pupils' questions are then
-// one question.
-func (r room) loadBare(req *http.Request, v *page.Viewer) (*work, error) {
+// loadToRead is load with the pupil's own numbers only where lines are judged by them.
+func (r room) loadToRead(req *http.Request, v *page.Viewer) (*work, error) {
+	return r.loaded(req, v, func(s *homework.Set) bool { return s.Practice })
+}
+
+func always(*homework.Set) bool { return true }
+func never(*homework.Set) bool  { return false }
+
+func (r room) loaded(req *http.Request, v *page.Viewer, own func(*homework.Set) bool) (*work, error) {
 	w, err := r.begin(req, v)
 	if err != nil {
 		return nil, err
+	}
+	if own(&w.Set) {
+		if w.Numbers, err = r.Store.NumbersFor(req.Context(), w.Set.ID, w.Pupil.ID); err != nil {
+			return nil, fmt.Errorf("finding numbers: %w", err)
+		}
 	}
 	return w, r.answers(req.Context(), w)
 }

@@ -39,6 +39,7 @@ function offDevice(set, id, rev = Infinity) {
 
 class SignedOut extends Error {}
 class Refused extends Error {}
+class Busy extends Error {}
 
 // post sends parts to the server and gives its answer. It fails with SignedOut or Refused where trying again won't help.
 async function post(set, parts, last = false) {
@@ -48,7 +49,7 @@ async function post(set, parts, last = false) {
   });
   if (response.type === "opaqueredirect" || response.status === 401 || response.status === 403) throw new SignedOut();
   if ([400, 404, 413, 422].includes(response.status)) throw new Refused(String(response.status));
-  if (!response.ok) throw new Error(String(response.status));
+  if (!response.ok) throw new Busy(String(response.status));
   return response.json();
 }
 
@@ -168,6 +169,9 @@ class Desk {
     } else if (this.failed instanceof Refused) {
       text = "The last change could not be saved. It may be too long: an answer has room for 200 characters, working for 4000.";
       this.saved.textContent = "Not saved.";
+    } else if (this.failed instanceof Busy) {
+      text = `Nothing can be saved just now: the fault is not yours. What you type ${where}. Go on working.`;
+      this.saved.textContent = this.here ? "Kept on this device, will be sent." : "Not saved yet.";
     } else if (this.waiting.length && (this.failed || !navigator.onLine)) {
       text = `No connection. What you type ${where}. Go on working.`;
       this.saved.textContent = this.here ? "Kept on this device, will be sent." : "Not saved yet.";
@@ -248,7 +252,8 @@ class Part {
     for (const field of [this.working, this.answer]) field.addEventListener("input", () => {
       desk.changed(this);
       clearTimeout(this.soon);
-      this.soon = setTimeout(() => this.read(), 250);
+      // Soon after the last key, but not at every key of somebody who types slowly.
+      this.soon = setTimeout(() => this.read(), Math.max(250, 700 - (Date.now() - (this.lastRead ?? 0))));
     });
     section.addEventListener("focusin", (e) => signs.show(e.target));
     this.answer.addEventListener("keydown", (e) => {
@@ -314,6 +319,7 @@ class Part {
 
   // read shows how the part is read.
   async read() {
+    this.lastRead = Date.now();
     this.reading?.abort();
     this.reading = new AbortController();
     const body = new URLSearchParams({ part: this.id });
