@@ -77,13 +77,22 @@ func unitAt(s string) (quantity.Unit, int) {
 	return quantity.Unit{}, 0
 }
 
-// timesAfter reports whether an x that multiplies a number follows a unit closed up.
+// timesAfter reports whether an x that multiplies a number, or a place called by one letter, follows a unit closed up.
 func timesAfter(s string) bool {
 	if s == "" || s[0] != 'x' && s[0] != 'X' {
 		return false
 	}
 	s = strings.TrimLeft(s[1:], " ")
-	return s != "" && (isDigit(s[0]) || s[0] == '(' || s[0] == '.')
+	return s != "" && (isDigit(s[0]) || s[0] == '(' || s[0] == '.' || lone(s))
+}
+
+// lone reports whether a text begins with a small letter that stands by itself.
+func lone(s string) bool {
+	if s[0] < 'a' || s[0] > 'z' {
+		return false
+	}
+	r, _ := utf8.DecodeRuneInString(s[1:])
+	return len(s) == 1 || !isLetter(r) && !isDigit(s[1]) && r != '_'
 }
 
 // unit reads the unit of the number just read.
