@@ -18,8 +18,12 @@ type hand struct {
 }
 
 func newHand(c chance) hand {
-	return hand{times: pick(c, "x", "x", "*", "×", " x "), bare: c.in(60), tight: c.in(40), symbols: c.IntN(3), comma: c.in(4), heads: c.in(55), brief: c.in(50),
+	h := hand{times: pick(c, "x", "x", "*", "×", " x "), bare: c.in(60), tight: c.in(40), symbols: c.IntN(3), comma: c.in(4), heads: c.in(55), brief: c.in(50),
 		silent: pick(c, 0, 0, 10, 25, 70)}
+	if !h.bare { // who writes units leaves room between them
+		h.times, h.tight = pick(c, " x ", " × ", " * "), false
+	}
+	return h
 }
 
 var units = regexp.MustCompile(`(\d) (?:N m|N/kg|N|m|kg)\b`)
