@@ -207,6 +207,11 @@ func TestTwoDevices(t *testing.T) {
 	desk.See("This part was changed in another window or on another device.", "570 N", "Take that", "Keep what is here")
 	desk.Shot("pupil-differs")
 	desk.Check()
+	desk.FillIn("#a-0-c", "270 N") // other parts are kept all the same
+	desk.Wait(`localStorage.length == 1`)
+	if n := browse.Eval[int](desk, `document.querySelectorAll(".differs").length`); n != 1 {
+		t.Errorf("asked %d times", n)
+	}
 	if d := s.drafts(set)["0-b"]; d.Answer.Answer != "570 N" {
 		t.Errorf("%+v", d)
 	}

@@ -93,7 +93,7 @@ func openSheet(k *work) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 5, "\"><p id=\"trouble\" class=\"notice bad\" role=\"alert\" hidden></p><button class=\"hidden\" name=\"do\" value=\"save\" tabindex=\"-1\" aria-hidden=\"true\">Save</button> ")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 5, "\"><button class=\"hidden\" name=\"do\" value=\"save\" tabindex=\"-1\" aria-hidden=\"true\">Save</button> ")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -103,7 +103,7 @@ func openSheet(k *work) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "<div class=\"handing\"><p id=\"kept\">")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "<div class=\"handing\"><p id=\"trouble\" class=\"notice bad\" role=\"alert\" hidden></p><p id=\"kept\">")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

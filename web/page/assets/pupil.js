@@ -76,6 +76,9 @@ class Desk {
 
   get waiting() { return [...this.parts.values()].filter((p) => p.unsent); }
 
+  // What waits for a choice between two texts isn't sent before that is made.
+  get ready() { return this.waiting.filter((p) => !p.other); }
+
   // bring puts back what was kept here and never reached the server.
   bring() {
     for (const [id, kept] of Object.entries(onDevice(this.set))) {
@@ -108,18 +111,18 @@ class Desk {
     clearTimeout(this.later);
     if (this.sending) {
       await this.sending;
-      return this.waiting.length ? this.send() : true;
+      return this.ready.length ? this.send() : !this.waiting.length;
     }
-    if (!this.waiting.length) return true;
+    if (!this.ready.length) return !this.waiting.length;
     this.sending = this.#send();
     const done = await this.sending;
     this.sending = undefined;
-    if (done && this.waiting.length) this.later = setTimeout(() => this.send(), 800);
+    if (done && this.ready.length) this.later = setTimeout(() => this.send(), 800);
     return done && !this.waiting.length;
   }
 
   async #send() {
-    const parts = this.waiting.map((p) => p.toSend());
+    const parts = this.ready.map((p) => p.toSend());
     try {
       const answer = await post(this.set, parts);
       for (const { id, rev } of answer.kept) this.parts.get(id)?.arrived(rev, parts.find((p) => p.id === id).rev);
@@ -146,8 +149,8 @@ class Desk {
 
   // leave sends what waits while the page is put away; what comes of it may never be heard.
   leave() {
-    if (!this.waiting.length) return;
-    const parts = this.waiting.map((p) => p.toSend());
+    if (!this.ready.length) return;
+    const parts = this.ready.map((p) => p.toSend());
     const text = JSON.stringify(parts.map((p) => [p.id, p.rev])); // hidden and gone come one after the other
     if (text === this.left) return;
     this.left = text;
@@ -185,7 +188,6 @@ class Desk {
     if (this.trouble.textContent !== text || news) {
       this.trouble.textContent = text;
       if (this.failed instanceof SignedOut) this.trouble.append(" ", Object.assign(document.createElement("a"), { href: "/sign-in/pupil", textContent: "Sign in" }));
-      if (text) say(text, 12);
     }
   }
 
@@ -218,7 +220,8 @@ class Desk {
     const done = await Promise.race([this.send(), wait(8000)]);
     if (button) button.removeAttribute("aria-disabled");
     if (!done && !(this.closed && !this.waiting.length)) {
-      if (!this.waiting.length || this.failed) say(this.trouble.textContent || "That takes long. What you typed is kept on this device; try again in a moment.", 12);
+      if (this.failed) return; // it is said already
+      if (!this.waiting.length || this.sending) say("That takes long. What you typed is kept on this device; try again in a moment.", 12);
       else say("Look at what was changed in another window first.", 12);
       return;
     }
@@ -289,32 +292,51 @@ class Part {
     this.rev = Math.max(this.rev, rev);
     this.unsent = false;
     offDevice(this.desk.set, this.id, this.rev);
-    this.section.querySelector(".differs")?.remove();
   }
 
   // differ asks which of two texts is meant, where another page has changed this part in between.
   differ(newer) {
-    this.section.querySelector(".differs")?.remove();
     if (this.holds(newer)) {
-      this.base = newer.rev;
       this.arrived(newer.rev, this.rev);
       return;
     }
+    this.other = newer;
+    this.sent = undefined;
     const box = Object.assign(document.createElement("div"), { className: "differs notice query" });
     const button = (words, press) => {
       const b = Object.assign(document.createElement("button"), { type: "button", textContent: words });
-      b.addEventListener("click", () => { box.remove(); press(); (newer.working ? this.working : this.answer).focus(); });
+      b.addEventListener("click", () => {
+        box.remove();
+        this.other = undefined;
+        this.base = newer.rev;
+        press();
+        (newer.working ? this.working : this.answer).focus();
+      });
       return b;
     };
-    const there = Object.assign(document.createElement("p"), { className: "typed", textContent: [newer.working, newer.answer].filter(Boolean).join("\n") || "nothing" });
+    const buttons = Object.assign(document.createElement("div"), { className: "row" });
+    buttons.append(button("Take that", () => this.take(newer)), button("Keep what is here", () => {
+      this.rev = Math.max(this.rev, newer.rev);
+      this.desk.changed(this);
+    }));
     box.append(
-      Object.assign(document.createElement("p"), { textContent: "This part was changed in another window or on another device. There it says:" }), there,
-      button("Take that", () => { this.put(newer); this.rev = this.base = newer.rev; this.unsent = false; offDevice(this.desk.set, this.id, this.rev); this.read(); this.desk.count(); this.desk.tell(); }),
-      button("Keep what is here", () => { this.base = newer.rev; this.rev = Math.max(this.rev, newer.rev) + 1; this.desk.changed(this); }),
+      Object.assign(document.createElement("p"), { textContent: "This part was changed in another window or on another device. There it says:" }),
+      Object.assign(document.createElement("p"), { className: "typed", textContent: [newer.working, newer.answer].filter(Boolean).join("\n") || "nothing" }),
+      buttons,
     );
     this.section.append(box);
-    this.sent = undefined;
     say("A part was changed in another window too. Choose which to keep.", 10);
+  }
+
+  // take puts a text in place that the server has already.
+  take(newer) {
+    offDevice(this.desk.set, this.id);
+    this.put(newer);
+    this.rev = newer.rev;
+    this.unsent = false;
+    this.read();
+    this.desk.count();
+    this.desk.tell();
   }
 
   // read shows how the part is read.
