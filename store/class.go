@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"slices"
 
@@ -59,7 +60,8 @@ func (s *Store) ClassesOf(ctx context.Context, teacher string) (list []homework.
 	return list, err
 }
 
-// SaveClass changes all of a class but its ID and source. Its version has to be the stored one.
+// SaveClass changes all of a class but its ID, and its source only where it had none. Its version has to be the stored
+// one.
 func (s *Store) SaveClass(ctx context.Context, by By, c homework.Class) error {
 	return s.change(ctx, "class "+c.ID, func(t tx) error {
 		old, err := classByID(t, c.ID)
@@ -70,9 +72,9 @@ func (s *Store) SaveClass(ctx context.Context, by By, c homework.Class) error {
 			return ErrChanged
 		}
 		c := c
-		c.Source, c.KeepTill, c.Locked = old.Source, kept(c.KeepTill), kept(c.Locked)
-		if err := t.must("UPDATE classes SET name = $1, code = $2, plain = $3, keep_till = $4, locked = $5, version = version + 1 WHERE id = $6",
-			c.Name, c.Code, c.Plain, c.KeepTill, c.Locked, c.ID); err != nil {
+		c.Source, c.KeepTill, c.Locked = cmp.Or(old.Source, c.Source), kept(c.KeepTill), kept(c.Locked)
+		if err := t.must("UPDATE classes SET name = $1, code = $2, plain = $3, keep_till = $4, locked = $5, source = $6, version = version + 1 WHERE id = $7",
+			c.Name, c.Code, c.Plain, c.KeepTill, c.Locked, c.Source, c.ID); err != nil {
 			return err
 		}
 		was, now := differing(old, c)

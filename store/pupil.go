@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 
 	"steelyard/homework"
@@ -50,8 +51,8 @@ func (s *Store) Pupils(ctx context.Context, class string) (list []homework.Pupil
 	return list, err
 }
 
-// SavePupil changes a pupil's name, code, access and whether they have left. A new code, or having left, ends
-// their sessions.
+// SavePupil changes a pupil's name, code, access and whether they have left; its source only where it had none, such as
+// of a pupil added by hand who is met in a school's list. A new code, or having left, ends their sessions.
 func (s *Store) SavePupil(ctx context.Context, by By, p homework.Pupil) error {
 	return s.change(ctx, "pupil "+p.ID, func(t tx) error {
 		old, err := pupilByID(t, p.ID)
@@ -59,9 +60,9 @@ func (s *Store) SavePupil(ctx context.Context, by By, p homework.Pupil) error {
 			return err
 		}
 		p := p
-		p.Class, p.Source, p.Left = old.Class, old.Source, kept(p.Left)
-		if err := t.must("UPDATE pupils SET name = $1, code = $2, access = $3, left_at = $4 WHERE id = $5",
-			p.Name, p.Code, asJSON(p.Access), p.Left, p.ID); err != nil {
+		p.Class, p.Source, p.Left = old.Class, cmp.Or(old.Source, p.Source), kept(p.Left)
+		if err := t.must("UPDATE pupils SET name = $1, code = $2, access = $3, left_at = $4, source = $5 WHERE id = $6",
+			p.Name, p.Code, asJSON(p.Access), p.Left, p.Source, p.ID); err != nil {
 			return err
 		}
 		if p.Code != old.Code || !p.Left.Equal(old.Left) {

@@ -87,6 +87,22 @@ var classes = []promise{
 		fails(t, s.SavePupil(ctx, s.by, homework.Pupil{ID: "nobody"}), store.ErrNotFound)
 		nowhere(t, s, "another", s.pupils[0].Code)
 	}},
+	{"who was added by hand gets a source once", func(t *testing.T, s *school) {
+		ctx := t.Context()
+		c := homework.Class{ID: store.NewID(), Name: "11C", Code: "dunlin", KeepTill: now.AddDate(1, 0, 0)}
+		p := homework.Pupil{ID: store.NewID(), Class: c.ID, Name: "Nia Holt"}
+		must(t, s.AddClass(ctx, s.by, c))
+		must(t, s.AddPupils(ctx, s.by, c.ID, []homework.Pupil{p}))
+		c.Version = 1
+		for _, source := range []string{"first", "second", ""} {
+			p.Source, c.Source = source, source
+			must(t, s.SavePupil(ctx, s.by, p))
+			must(t, s.SaveClass(ctx, s.by, c))
+			is(t, got[homework.Pupil](t)(s.Pupil(ctx, p.ID)).Source, "first")
+			is(t, got[homework.Class](t)(s.Class(ctx, c.ID)).Source, "first")
+			c.Version++
+		}
+	}},
 	{"text that no database takes as it is comes back readable", func(t *testing.T, s *school) {
 		p := s.pupils[0]
 		p.Name = "Ta\x00m\xffsel 🙂 <em>"
