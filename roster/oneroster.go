@@ -131,14 +131,26 @@ func (s *school) manifest() {
 		s.modes[f] = says["file."+strings.TrimSuffix(f, ".csv")]
 	}
 	for _, f := range needed {
-		if m := s.modes[f]; m == "" || m == "absent" && f == "enrollments.csv" {
+		if s.modes[f] == "" {
 			s.fault(Fault{File: name, What: fmt.Sprintf("it announces no %s", f), Mend: "ask for an export with classes, users and enrolments"})
 		}
 	}
-	if s.modes["enrollments.csv"] == "bulk" && (s.modes["users.csv"] != "bulk" || s.modes["classes.csv"] != "bulk") {
-		s.fault(Fault{File: name, What: "enrollments.csv is bulk, but users.csv or classes.csv is not", Mend: "a complete set has all three"})
+	n := 0
+	for _, f := range needed {
+		if s.modes[f] == "bulk" {
+			n++
+		}
+	}
+	switch {
+	case n > 0 && n < len(needed):
+		s.fault(Fault{File: name, What: "of classes.csv, users.csv and enrollments.csv only some are bulk", Mend: "a complete set has all three"})
+	case n == 0 && s.modes["users.csv"] != "delta" && s.modes["enrollments.csv"] != "delta":
+		s.fault(Fault{File: name, What: "it announces neither users nor enrolments", Mend: "ask for an export with classes, users and enrolments"})
 	}
 }
+
+// delta says whether the set is changes only: its files agree about that.
+func (s *school) delta() bool { return s.modes["enrollments.csv"] != "bulk" }
 
 // present checks that what the manifest says of a file is so.
 func (s *school) present(file, mode string, line int) {
@@ -320,7 +332,7 @@ func (s *school) enrolment(line int, at map[string]int, get func(string) string)
 	if role != "student" && role != "teacher" {
 		return
 	}
-	delta := s.modes["enrollments.csv"] == "delta"
+	delta := s.delta()
 	room := s.rooms[class]
 	if room == nil {
 		if !delta || !s.known.Classes[class] { // a class that was never read here, or one that goes
@@ -358,7 +370,7 @@ func (s *school) enrolment(line int, at map[string]int, get func(string) string)
 
 // lists are the classes, by title, with what was passed over.
 func (s *school) lists() ([]List, error) {
-	delta := s.modes["enrollments.csv"] == "delta"
+	delta := s.delta()
 	if delta { // changed names of those whom no enrolment mentions
 		for class := range s.known.Classes {
 			if s.rooms[class] == nil {

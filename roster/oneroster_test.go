@@ -181,6 +181,7 @@ func TestFaultsOfASet(t *testing.T) {
 		"open quotation":       {"users.csv", "Ada,", "\"Ada,", "users.csv:"},
 		"version":              {"manifest.csv", "oneroster.version,1.2", "oneroster.version,2.0", `oneroster.version is "2.0"`},
 		"announced":            {"manifest.csv", "file.users,bulk", "file.users,absent", "manifest.csv:"},
+		"half a set":           {"manifest.csv", "file.users,bulk", "file.users,delta", "only some are bulk"},
 		"manifest's words":     {"manifest.csv", "file.users,bulk", "file.users,all", "write absent, bulk or delta"},
 	} {
 		_, err := ReadOneRoster(packed(t, changed(t, test.file, test.old, test.now)), day, Known{})
@@ -231,6 +232,12 @@ func TestDelta(t *testing.T) {
 	plan := Compare(lists[0], []homework.Pupil{{ID: "a", Name: "Ada Example", Source: "u-9"}, {ID: "b", Name: "Mo", Source: "u-10"}, {ID: "c", Name: "By hand"}})
 	if len(plan.Add) != 1 || len(plan.Rename) != 1 || plan.Rename[0].Name != "Ada Holloway" || len(plan.Leave) != 1 || plan.Leave[0].ID != "b" {
 		t.Errorf("plan is %+v", plan)
+	}
+	// Changed names alone are changes too, never a class that everybody has left.
+	names := map[string]string{"users.csv": set["users.csv"], "manifest.csv": strings.Replace(manifest, "file.enrollments,delta", "file.enrollments,absent", 1)}
+	lists, err = ReadOneRoster(packed(t, names), day, known)
+	if err != nil || len(lists) != 1 || lists[0].Whole || len(lists[0].Pupils) != 1 || !lists[0].Pupils[0].Mere {
+		t.Errorf("names alone: %+v, %v", lists, err)
 	}
 	set["enrollments.csv"] += "e7" + at + "cl-12b,org-1,u-404,student,,,\n"
 	if _, err := ReadOneRoster(packed(t, set), day, known); err == nil || !strings.Contains(err.Error(), `enrollments.csv:5:6: userSourcedId "u-404" is nobody`) {

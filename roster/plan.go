@@ -1,6 +1,7 @@
 package roster
 
 import (
+	"cmp"
 	"strings"
 
 	"steelyard/homework"
@@ -13,6 +14,7 @@ type Plan struct {
 	Back   []Change // marked as having left, and on the list again
 	Leave  []homework.Pupil
 	Same   []homework.Pupil
+	Tie    []homework.Pupil // of the same: found by name, and to be found by the list's identifier from now on
 }
 
 // A Change is a pupil with the name that the list has now.
@@ -22,7 +24,7 @@ type Change struct {
 }
 
 // Empty says whether nothing would change.
-func (p *Plan) Empty() bool { return len(p.Add)+len(p.Rename)+len(p.Back)+len(p.Leave) == 0 }
+func (p *Plan) Empty() bool { return len(p.Add)+len(p.Rename)+len(p.Back)+len(p.Leave)+len(p.Tie) == 0 }
 
 // Compare finds out what a list would change among the pupils of a class. A pupil is found by identifier, else by
 // exactly the same name; never by a name that is only like it. Where the list is whole, who isn't on it leaves.
@@ -62,6 +64,8 @@ func (plan *Plan) line(p Pupil, pupils []homework.Pupil, found int) {
 		return
 	}
 	q := pupils[found]
+	tie := q.Source == "" && p.Source != ""
+	q.Source = cmp.Or(q.Source, p.Source)
 	name := plain(p.Name)
 	if name == "" {
 		name = q.Name
@@ -77,6 +81,9 @@ func (plan *Plan) line(p Pupil, pupils []homework.Pupil, found int) {
 		plan.Rename = append(plan.Rename, Change{q, name})
 	default:
 		plan.Same = append(plan.Same, q)
+		if tie {
+			plan.Tie = append(plan.Tie, q)
+		}
 	}
 }
 

@@ -37,6 +37,9 @@ func TestCompare(t *testing.T) {
 	if len(plan.Add) != 1 || plan.Add[0].Source != "r2" || !reflect.DeepEqual(names(plan.Leave), []string{"Sam Reed", "Tove Lind"}) {
 		t.Errorf("added: %+v, leave: %v", plan.Add, names(plan.Leave))
 	}
+	if len(plan.Tie) != 1 || plan.Tie[0].ID != "2" || plan.Tie[0].Source != "q7" {
+		t.Errorf("found by name, and not by the identifier from now on: %+v", plan.Tie)
+	}
 	l.Whole = false
 	if plan := Compare(l, pupils); len(plan.Leave) > 0 {
 		t.Errorf("a list of some makes others leave: %v", names(plan.Leave))

@@ -167,6 +167,21 @@ func TestClassFromOneRoster(t *testing.T) {
 	p.Submit("Yes, do this", nil).Has("Adele Example", "1 pupil who has left")
 }
 
+// A class made by hand is met in the school's set: names are found, and from then on identifiers.
+func TestClassByHandMeetsOneRoster(t *testing.T) {
+	site := webtest.New(t)
+	c, _, _ := site.AddClass(site.Head, "12B", "Addie Example", "Nia Holt")
+	at := "/classes/" + c.ID + "/list"
+	p := site.Teacher.Upload(at, nil, "file", "a.zip", sample(t, nil)).Submit("Go on", nil).Want(200).Has("New in 12B: 1", "Have left: 1", "1 pupil was found by name")
+	p.Submit("Yes, do this", nil).Want(200)
+	c, pupils := classNamed(t, site, "12B")
+	if c.Source != "cl-12b" || pupils[0].Source != "u-9" || pupils[0].Name != "Addie Example" {
+		t.Errorf("kept: %+v %+v", c, pupils[0])
+	}
+	site.Teacher.Upload(at, nil, "file", "a.zip", sample(t, map[string]string{",Addie,": ",Adele,"})).Submit("Go on", nil).Has("Addie Example becomes Adele Example").Lacks("New in")
+	site.Teacher.Upload(at, nil, "file", "a.zip", sample(t, map[string]string{"cl-12b": "cl-other", ",Addie,": ",Adele,"})).Submit("Go on", nil).Has("Did you pick the right one?")
+}
+
 // What a browser sends back in the hidden list is not trusted.
 func TestHiddenListIsNotTrusted(t *testing.T) {
 	site := webtest.New(t)

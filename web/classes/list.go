@@ -288,6 +288,12 @@ func (m *room) takeList(w http.ResponseWriter, r *http.Request, v *page.Viewer) 
 	if err := m.carryOut(r, v, c, roster.Compare(lists[0], pupils)); err != nil {
 		return err
 	}
+	if c.Source == "" && lists[0].Source != "" { // made by hand, and met in the school's list now
+		c.Source = lists[0].Source
+		if err := m.Store.SaveClass(r.Context(), m.By(v), c); err != nil {
+			return err
+		}
+	}
 	return page.Go(w, r, "/classes/"+c.ID)
 }
 
@@ -306,6 +312,7 @@ func (m *room) carryOut(r *http.Request, v *page.Viewer, c homework.Class, plan 
 		ch.Pupil.Name, ch.Pupil.Left = ch.Name, homework.Pupil{}.Left
 		changed = append(changed, ch.Pupil)
 	}
+	changed = append(changed, plan.Tie...)
 	for _, p := range plan.Leave {
 		p.Left = m.Now()
 		changed = append(changed, p)
