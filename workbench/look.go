@@ -260,7 +260,10 @@ const apart = 25
 
 func (h *handler) add(g grip) {
 	at, off, ok := h.where(g)
-	if !ok || !finite(at.X) || !finite(at.Y) {
+	for _, n := range []float64{at.X, at.Y, g.now, g.up, g.low[0], g.low[1], g.high[0], g.high[1], g.step, g.fine} {
+		ok = ok && finite(n)
+	}
+	if !ok {
 		return
 	}
 	q := h.v.Question

@@ -470,3 +470,31 @@ func BenchmarkStudy(b *testing.B) {
 		v.Study(3)
 	}
 }
+
+// FuzzLook reads anything, and moves and takes away whatever there is to take hold of.
+func FuzzLook(f *testing.F) {
+	f.Add(bridge)
+	for _, text := range families(f) {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		if len(text) > 3000 || strings.Count(text, "\n") > 30 {
+			return
+		}
+		v := Look(text, Options{Quick: true})
+		for i, h := range v.Handles {
+			if i == 4 {
+				break
+			}
+			for _, e := range []Edit{{Do: "step", Thing: h.Thing, What: h.What, X: 1, Y: 1}, {Do: "remove", Thing: h.Thing}, {Do: "move", Thing: h.Thing, What: h.What, X: 0.7}} {
+				c, err := Apply(text, e)
+				if err != nil {
+					continue
+				}
+				if _, err := question.Parse("", c.Text); err != nil {
+					t.Errorf("after %+v it can't be read: %v\n%s", e, err, c.Text)
+				}
+			}
+		}
+	})
+}

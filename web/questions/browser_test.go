@@ -54,6 +54,12 @@ func ready(tab *browse.Tab) {
 	tab.Wait(`document.getElementById("bench").dataset.ready === "yes"`)
 }
 
+// kept waits until what was done is done and saved.
+func kept(tab *browse.Tab) {
+	tab.Wait(`(() => { const k = JSON.parse(sessionStorage.getItem("bench:" + document.getElementById("bench").dataset.id));
+		return k.stack.length > 1 && !k.dirty && k.stack[k.top] === document.getElementById("text").value && document.getElementById("saving").textContent === "Saved"; })()`)
+}
+
 func settled(tab *browse.Tab, has string) {
 	tab.Wait(`document.getElementById("text").value.includes(` + "`" + has + "`" + `)`)
 }
@@ -70,7 +76,7 @@ func TestDragging(t *testing.T) {
 			tab.Drag(`[data-thing="P"]`, 0.5*metre, 0)
 			settled(tab, "support P: rest, on beam at 1.00 m")
 			tab.See("P on beam")
-			tab.Wait(`document.getElementById("saving").textContent === "Saved"`)
+			kept(tab)
 			if got := site.Teacher.Get(address).Want(200).Body; !strings.Contains(got, "support P: rest, on beam at 1.00 m") {
 				t.Error("what was dragged isn't saved")
 			}
@@ -112,7 +118,7 @@ func TestWithTheKeyboardAlone(t *testing.T) {
 	tab.Wait(`!document.getElementById("text").value.includes("left trestle")`)
 	tab.Keys("Ctrl+y")
 	settled(tab, `"left trestle"`)
-	tab.Wait(`document.getElementById("saving").textContent === "Saved"`)
+	kept(tab)
 	tab.Check()
 }
 
@@ -168,7 +174,7 @@ func TestTakingBack(t *testing.T) {
 	if got := notation(tab); got != was {
 		t.Errorf("taken back it is\n%s", got)
 	}
-	tab.Wait(`document.getElementById("saving").textContent === "Saved"`)
+	kept(tab)
 	tab.Reload()
 	ready(tab)
 	for browse.Eval[bool](tab, `!document.getElementById("redo").disabled`) {
@@ -215,7 +221,7 @@ func TestALostConnection(t *testing.T) {
 	tab.FillIn("#text", notation(tab)+"# while away\n")
 	tab.Wait(`document.getElementById("saving").textContent.startsWith("Not saved: no connection")`)
 	tab.Offline(false)
-	tab.Wait(`document.getElementById("saving").textContent === "Saved"`)
+	kept(tab)
 	if !strings.Contains(site.Teacher.Get(address).Body, "# while away") {
 		t.Error("what was done without a connection is not saved")
 	}
@@ -235,7 +241,7 @@ func TestAClashOnThePage(t *testing.T) {
 	settled(tab, "# theirs")
 	tab.Keys("Ctrl+z")
 	settled(tab, "# mine")
-	tab.Wait(`document.getElementById("saving").textContent === "Saved"`)
+	kept(tab)
 	if got := site.Teacher.Get(address).Body; !strings.Contains(got, "# mine") {
 		t.Error("what was taken back is not saved")
 	}

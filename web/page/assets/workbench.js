@@ -63,6 +63,7 @@ function begin(bench, sight) {
 
   function refusedBy(status) {
     if (status === 401 || status === 403) say("You are signed out. Open the page again to sign in; your text is kept in this window.", 30);
+    else if (status === 429) return; // the next step is worked out
     else if (status === 413) say("This is more than one question: it is not worked out.", 10);
     else say("That could not be worked out. Your text is kept.", 10);
   }
@@ -334,6 +335,7 @@ function begin(bench, sight) {
         study.innerHTML = html;
         for (const d of study.querySelectorAll("details")) d.open = open.includes(d.querySelector("summary").textContent);
         studied = t;
+        if (drag) await new Promise((on) => setTimeout(on, 100)); // the drawing goes first
       } catch { break; } // no connection, which is said elsewhere
     }
     studying = false;
@@ -454,8 +456,15 @@ function begin(bench, sight) {
     const p = toSheet(e, drag.inverse);
     const [x, y] = reach(h, p.x - drag.from.x, p.y - drag.from.y);
     drag.edit = { do: "move", thing: h.thing, what: h.what, x, y, fine: e.shiftKey };
-    if (!drag.frame) drag.frame = requestAnimationFrame(() => { if (drag) { drag.frame = 0; step(drag); } });
+    if (!drag.frame) drag.frame = requestAnimationFrame(frame);
   });
+  function frame(now) {
+    if (!drag) return;
+    if (now - (drag.sent ?? 0) < 14) { drag.frame = requestAnimationFrame(frame); return; } // faster screens than 60 a second
+    drag.frame = 0;
+    drag.sent = now;
+    step(drag);
+  }
   // reach is where a handle comes to when it is moved by so many points.
   function reach(h, dx, dy) {
     const [u, v] = [h.u, h.v];
