@@ -252,13 +252,12 @@ func (m *room) handedIn(r *http.Request, set string) (n int, err error) {
 
 func (m *room) itemView(s *homework.Set, i int, pupils []homework.Pupil) itemView {
 	it := itemView{Item: s.Items[i], N: i}
-	a, err := homework.Ask(it.Text)
-	if err != nil {
-		it.Title, it.Fault = "Question "+fmt.Sprint(i+1), err.Error()
+	l := m.bank.look(it.Text, fmt.Sprintf("q%d-", i+1))
+	if l.Err != nil {
+		it.Title, it.Fault = "Question "+fmt.Sprint(i+1), l.Err.Error()
 		return it
 	}
-	it.Title, it.Marks, it.Varies = a.Title, a.Marks(), len(a.Question.Vary) > 0
-	it.Picture = a.SVG(pictureWidth, pictureText, false, fmt.Sprintf("q%d-", i+1))
+	it.Title, it.Marks, it.Varies, it.Picture = l.Title, l.Marks, l.Varies, l.Picture
 	if it.Own && s.Given.IsZero() {
 		it.Doubts = m.doubts.of(s, i, pupils)
 	}

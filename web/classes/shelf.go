@@ -1,20 +1,58 @@
 package classes
 
 import (
-	"bytes"
+	"crypto/sha256"
+	"io"
 	"net/http"
 	"slices"
 	"strings"
 	"sync"
 
 	"steelyard/bank"
-	"steelyard/draw"
 	"steelyard/homework"
 	"steelyard/web/page"
 )
 
-// A shelf is the bank's questions, read when they are first wanted.
-type shelf struct{ books func() []book }
+// A shelf is the bank's questions, read when they are first wanted, and how questions look that were looked at lately.
+type shelf struct {
+	books func() []book
+	lock  sync.Mutex
+	looks map[[32]byte]look
+}
+
+// A look is a question as it stands on a page: some 10 KB, which take tens of milliseconds to draw.
+type look struct {
+	Title   string
+	Marks   int
+	Varies  bool
+	Picture string
+	Err     error // why it can't be shown
+}
+
+const mostLooks = 400
+
+// look finds out how a question looks. The ID tells its drawing from others on the page.
+func (s *shelf) look(text, id string) look {
+	key := sha256.Sum256([]byte(id + "\x00" + text))
+	s.lock.Lock()
+	l, ok := s.looks[key]
+	s.lock.Unlock()
+	if ok {
+		return l
+	}
+	if a, err := homework.Ask(text); err != nil {
+		l.Err = err
+	} else {
+		l = look{Title: a.Title, Marks: a.Marks(), Varies: len(a.Question.Vary) > 0, Picture: a.SVG(pictureWidth, pictureText, false, id)}
+	}
+	s.lock.Lock()
+	defer s.lock.Unlock()
+	if len(s.looks) >= mostLooks {
+		clear(s.looks)
+	}
+	s.looks[key] = l
+	return l
+}
 
 // A book is a question to choose: of the bank, one's own, or a colleague's.
 type book struct {
@@ -31,7 +69,7 @@ type book struct {
 }
 
 func newShelf() *shelf {
-	return &shelf{sync.OnceValue(func() (list []book) {
+	return &shelf{looks: map[[32]byte]look{}, books: sync.OnceValue(func() (list []book) {
 		for _, file := range bank.Names() {
 			text, err := bank.Files.ReadFile(file)
 			if err != nil {
@@ -98,7 +136,7 @@ func (m *room) bankPicture(w http.ResponseWriter, r *http.Request, _ *page.Viewe
 	if !ok {
 		return page.NotFound
 	}
-	return sendPicture(w, b.Text)
+	return m.sendPicture(w, b.Text)
 }
 
 func (m *room) questionPicture(w http.ResponseWriter, r *http.Request, _ *page.Viewer) error {
@@ -106,18 +144,17 @@ func (m *room) questionPicture(w http.ResponseWriter, r *http.Request, _ *page.V
 	if err != nil {
 		return err
 	}
-	return sendPicture(w, q.Text)
+	return m.sendPicture(w, q.Text)
 }
 
 // sendPicture sends what the engine draws of a question.
-func sendPicture(w http.ResponseWriter, text string) error {
-	a, err := homework.Ask(text)
-	if err != nil {
+func (m *room) sendPicture(w http.ResponseWriter, text string) error {
+	l := m.bank.look(text, "")
+	if l.Err != nil {
 		return page.NotFound
 	}
 	w.Header().Set("Content-Type", "image/svg+xml")
 	w.Header().Set("Cache-Control", "private, max-age=300")
-	svg := draw.SVG(a.Picture(pictureWidth, pictureText, false))
-	_, err = bytes.NewReader(svg).WriteTo(w)
+	_, err := io.WriteString(w, l.Picture)
 	return err
 }
