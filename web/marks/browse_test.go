@@ -99,7 +99,7 @@ func TestTheQueueByKeyboardOnly(t *testing.T) {
 	tab.See("Part 1a, Brannoc Ferrow")
 	press(tab, "r")
 	tab.Wait(`document.activeElement.id === "reason"`)
-	tab.Keys("Ctrl+a") // the program that drives the browser types the r too
+	tab.Keys("Ctrl+a")                      // the program that drives the browser types the r too
 	tab.Type("Say it in newton metres, 2.") // the 2 is typed, and decides nothing
 	tab.Keys("Escape", "1")
 	tab.See("1 of 4 decided", "Kept: part 1a, 1 mark for Brannoc Ferrow")

@@ -1,7 +1,6 @@
 package marks_test
 
 import (
-	"context"
 	"os"
 	"strings"
 	"testing"
@@ -11,7 +10,6 @@ import (
 	"steelyard/bank"
 	"steelyard/homework"
 	"steelyard/store"
-	"steelyard/web/marks"
 	"steelyard/web/webtest"
 )
 
@@ -26,16 +24,13 @@ type room struct {
 // Names of pupils are invented. One begins as a formula does.
 var names = []string{"Tamsel Overby", "Ilka Wendover", "Oduro Lint", "Brannoc Ferrow", "Wenna Quillan", "Jorun Maddern", "Pell Toft", "=Sabra Wick"}
 
-// open starts the site, with the marker at work.
+// open starts the site, with a marker at work.
 func open(t testing.TB, questions ...string) *room {
 	t.Helper()
 	s := &room{Site: webtest.New(t)}
 	s.class, s.pupils, _ = s.AddClass(s.Head, "11b", names...)
 	s.set = s.give(t, "Planks and sills", questions...)
-	ctx, stop := context.WithCancel(context.Background())
-	done := make(chan struct{})
-	go func() { marks.Work(ctx, s.Desk); close(done) }()
-	t.Cleanup(func() { stop(); <-done })
+	s.Mark()
 	return s
 }
 

@@ -146,4 +146,3 @@ func TestTheFirstPageTellsWhatWaits(t *testing.T) {
 	s.Clock.Pass(72 * time.Hour)
 	s.SignIn(account.Head, s.Head.ID).Get("/today").Has("Ready to release").Lacks("Closing soon")
 }
-
