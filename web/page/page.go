@@ -47,7 +47,7 @@ func entries(v *Viewer) []entry {
 	case account.PupilOf:
 		list = []entry{{Name: "My work", Href: "/work", Here: "work"}}
 	case account.Teacher, account.Head:
-		list = []entry{{Name: "Questions", Href: "/questions", Here: "questions"}, {Name: "Classes", Href: "/classes", Here: "classes"}}
+		list = []entry{{Name: "Today", Href: "/today", Here: "today"}, {Name: "Questions", Href: "/questions", Here: "questions"}, {Name: "Classes", Href: "/classes", Here: "classes"}}
 	}
 	own := entry{Name: v.Name, Href: "/account", Here: "account", Own: true}
 	if !v.Signed() {
