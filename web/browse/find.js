@@ -5,7 +5,7 @@
   const tidy = (s) => (s || "").replace(/\s+/g, " ").trim();
   const seen = (e) => {
     const r = e.getBoundingClientRect(), s = getComputedStyle(e);
-    return r.width > 0 && r.height > 0 && s.visibility !== "hidden" && e.checkVisibility();
+    return r.width > 1 && r.height > 1 && s.visibility !== "hidden" && e.checkVisibility() && !e.closest("[aria-hidden=true]");
   };
   const byIDs = (ids) => tidy((ids || "").split(/\s+/).map((id) => document.getElementById(id)?.textContent).join(" "));
   const name = (e) => tidy(byIDs(e.getAttribute("aria-labelledby")) || e.getAttribute("aria-label") ||

@@ -234,7 +234,7 @@ func (tab *Tab) Reload() {
 // Back goes to the page before.
 func (tab *Tab) Back() {
 	tab.t.Helper()
-	tab.act("going back", func() { tab.must(tab.do(chromedp.NavigateBack()), "going back") })
+	tab.act("going back", func() { Eval[any](tab, "history.back()") })
 }
 
 // act does something that may open another page, and waits for that.
