@@ -220,6 +220,28 @@ func TestTwoDevices(t *testing.T) {
 	if d := s.drafts(set)["0-b"]; d.Answer.Answer != "580 N" {
 		t.Errorf("%+v", d)
 	}
+	// A phone that was away while the other went on: nothing of either is lost.
+	s.down.Store(true)
+	phone.Forgive("ERR_")
+	phone.FillIn("#w-0-d", "third law")
+	phone.See("No connection.")
+	phone.Go("about:blank")
+	s.down.Store(false)
+	s.clock.Add(60)
+	desk.FillIn("#w-0-d", "equal and opposite")
+	saved(desk)
+	phone.Go(s.URL + "/work/" + set.ID)
+	phone.See("There it says:", "equal and opposite")
+	if v := phone.Find("#w-0-d").Value; v != "third law" {
+		t.Errorf("the phone has %q", v)
+	}
+	phone.Click("Take that")
+	saved(phone)
+	phone.FillIn("#a-0-b", "580.")
+	saved(phone)
+	desk.FillIn("#a-0-b", "580 N")
+	desk.Click("Keep what is here")
+	saved(desk)
 	phone.FillIn("#a-0-b", "5")
 	phone.Click("Take that")
 	phone.Wait(`document.getElementById("a-0-b").value == "580 N"`)

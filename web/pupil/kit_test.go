@@ -229,7 +229,7 @@ func foreign(page string) (list []string) {
 		src := false
 		for _, a := range n.Attr {
 			src = src || a.Key == "src"
-			if strings.HasPrefix(a.Key, "on") || a.Key == "style" && n.Data != "svg" {
+			if strings.HasPrefix(a.Key, "on") || a.Key == "style" {
 				list = append(list, n.Data+" "+a.Key)
 			}
 		}

@@ -77,7 +77,7 @@ func verdictOf(l *mark.Judged) verdict {
 	return verdict{}
 }
 
-func (j *judged) answer() verdict {
+func (j *judged) answer(label string) verdict {
 	switch j.Answer.Verdict {
 	case mark.AnswerRight:
 		return verdict{Sign: "right", Word: "Right. Well done."}
@@ -93,9 +93,20 @@ func (j *judged) answer() verdict {
 				return verdict{Sign: "wrong", Word: "Not yet.", Ask: s.Ask}
 			}
 		}
-		return verdict{Sign: "wrong", Word: "Not yet.", Ask: "Do the forces balance with this value, and the moments about some other point?"}
+		return verdict{Sign: "wrong", Word: "Not yet.", Ask: askAgain(label)}
 	}
 	return verdict{}
+}
+
+// askAgain is what to ask about a wrong answer that fits no slip, by what is asked for.
+func askAgain(label string) string {
+	switch label {
+	case "moment":
+		return "Which way does each force turn, and how far from the point does it act?"
+	case "force", "weight", "mass":
+		return "Do the forces balance with this value, and the moments about some other point?"
+	}
+	return "Do the moments balance with this value?"
 }
 
 // A rung is one hint of a part's ladder that the pupil has opened.
@@ -105,8 +116,8 @@ type rung struct {
 	Line string // MathML
 }
 
-// opened is the word in the history for a hint; what it is about is the set.
-const hintNote = "hint"
+// hintNote is the line in the history for a hint that was opened; what it is about is the set.
+const hintNote = "hint %d for question %d part %s"
 
 // openHint opens the next hint of a part. Which were opened is kept in the history, where the teacher finds it; a
 // hand-in has no place for it.
@@ -124,7 +135,7 @@ func (r room) openHint(req *http.Request, v *page.Viewer, w *work, id string) er
 	if !p.More {
 		return nil
 	}
-	if err := r.Store.Note(req.Context(), r.By(v), hintNote+" "+strconv.Itoa(len(p.Rungs)+1)+" of "+p.ID(), w.Set.ID); err != nil {
+	if err := r.Store.Note(req.Context(), r.By(v), fmt.Sprintf(hintNote, len(p.Rungs)+1, p.Item+1, p.Name), w.Set.ID); err != nil {
 		return fmt.Errorf("keeping which hint was opened: %w", err)
 	}
 	return nil
@@ -141,9 +152,11 @@ func (r room) openHints(ctx context.Context, w *work) error {
 	}
 	open := map[string]int{}
 	for _, e := range events {
-		if n, id, ok := strings.Cut(strings.TrimPrefix(e.What, hintNote+" "), " of "); ok && e.About == w.Set.ID && strings.HasPrefix(e.What, hintNote+" ") {
-			k, _ := strconv.Atoi(n)
-			open[id] = max(open[id], k)
+		var n, question int
+		var name string
+		if _, err := fmt.Sscanf(e.What, hintNote, &n, &question, &name); err == nil && e.About == w.Set.ID {
+			id := strconv.Itoa(question-1) + "-" + name
+			open[id] = max(open[id], n)
 		}
 	}
 	for _, p := range w.each() {

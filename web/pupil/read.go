@@ -76,7 +76,7 @@ type reading struct {
 func (p *part) Reading() reading {
 	x := p.read()
 	if p.judged != nil {
-		x.verdict = p.judged.answer()
+		x.verdict = p.judged.answer(p.Label)
 	}
 	return x
 }

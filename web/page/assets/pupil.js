@@ -79,16 +79,17 @@ class Desk {
   // What waits for a choice between two texts isn't sent before that is made.
   get ready() { return this.waiting.filter((p) => !p.other); }
 
-  // bring puts back what was kept here and never reached the server.
+  // bring puts back what was kept here and never reached the server. If the part was changed elsewhere since, the
+  // server says so when it is sent, and which to keep is asked.
   bring() {
     for (const [id, kept] of Object.entries(onDevice(this.set))) {
       const part = this.parts.get(id);
-      if (!part || kept.rev <= part.rev || part.holds(kept)) {
+      if (!part || part.holds(kept)) {
         offDevice(this.set, id);
         continue;
       }
       part.put(kept);
-      part.rev = kept.rev;
+      part.rev = Math.max(kept.rev, part.rev);
       part.base = kept.base;
       part.unsent = true;
       part.read();
