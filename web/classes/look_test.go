@@ -2,6 +2,8 @@ package classes_test
 
 import (
 	"net/url"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"steelyard/web/browse"
@@ -84,5 +86,38 @@ func TestHelpsOfTheScript(t *testing.T) {
 	tab.TabTo("Give it out")
 	tab.Keys("Enter")
 	tab.See("0 of 1 handed in")
+	tab.Check()
+}
+
+// A school's file goes through a real browser: picked, looked at, carried out.
+func TestSchoolFileInABrowser(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a real browser takes a while")
+	}
+	site := webtest.New(t)
+	path := filepath.Join(t.TempDir(), "school.zip")
+	if err := os.WriteFile(path, sample(t, nil), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	tab := browse.New(t, browse.Phone)
+	tab.Cookie(site.URL, sign.Cookie(site.Desk), site.Token(site.Teacher))
+	tab.Go(site.URL + "/classes/new")
+	tab.Upload("File of class lists", path)
+	tab.Click("Read the file")
+	tab.See("1 class is in the file", "Physics 12B")
+	tab.Click("Names")
+	tab.See("Addie Example")
+	tab.Shot("classes-pick")
+	tab.Check()
+	tab.Click("Make the class")
+	tab.See("2 pupils", "Nobody in the class can sign in yet")
+	tab.Click("New set")
+	tab.Fill("Title", "Empty")
+	tab.Click("Make a draft")
+	tab.Click("Done")
+	tab.Click("Give it out")
+	tab.See("It can't be given out yet", "there is no question in the set")
+	tab.Shot("classes-set-faulty")
+	tab.Forgive("422")
 	tab.Check()
 }
