@@ -40,7 +40,7 @@ func TestSetFromTheFirstQuestionToGivingOut(t *testing.T) {
 	p = p.Submit("Make a draft", webtest.Values{"Title": "Moments 3"}).Want(200).Has("Questions for Moments 3", "Lock footbridge")
 	headings(t, p)
 	p = p.Submit("Search", webtest.Values{"find": "lock keeper footbridge"}).Want(200).Has("Lock footbridge").Lacks("Drying rack")
-	p = p.Submit("Add", nil).Want(200).Has("in the set", "1 question in the set")
+	p.Submit("Add", nil).Want(200).Has("in the set", "1 question in the set")
 	s := lastSet(t, site, site.Class.ID)
 	p = site.Teacher.Get("/sets/"+s.ID).Want(200).Has("draft", "Lock footbridge", "own numbers", "Give it out to 3 pupils")
 	headings(t, p)
