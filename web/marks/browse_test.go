@@ -181,3 +181,13 @@ func TestWithoutScriptTheQueueIsForms(t *testing.T) {
 	tab.Click("Take it back")
 	tab.See("Part 1b")
 }
+
+func TestTheClassPictureChangesWhileItIsOpen(t *testing.T) {
+	browse.Hold(t)
+	s := open(t, "lock-footbridge")
+	tab := s.tab(t, browse.Desk, s.path("/picture"))
+	tab.See("Nothing that has been handed in is marked yet.")
+	tab.Wait(`performance.getEntriesByType("resource").some((e) => /marks.js/.test(e.name))`)
+	s.handIn(t, 0, corpus(t, "lock-footbridge", 0)[0]...)
+	tab.See("How each part went")
+}

@@ -177,6 +177,9 @@ func (m room) wantPage(ctx context.Context, b *book, v *page.Viewer, at string) 
 // putPiece reads the work in question and what is like it.
 func (m room) putPiece(ctx context.Context, b *book, p *wantPage, x bundle) error {
 	p.Row, p.Why = &b.Rows[x.Rows[0]], x.Why
+	if b.Class.Plain {
+		p.Why = "the same but for the numbers" // the reason may name a slip
+	}
 	items, err := m.items(ctx, b, p.Row)
 	if err != nil {
 		return err
@@ -291,10 +294,45 @@ func (m room) decide(w http.ResponseWriter, r *http.Request, v *page.Viewer) err
 	for i := range list {
 		list[i].At = list[0].At // one stroke, taken back at one stroke
 	}
-	if err := m.Store.Decide(ctx, m.By(v), list); err != nil {
+	if err := m.keep(ctx, v, b, list); err != nil {
 		return err
 	}
 	return page.Go(w, r, "/sets/"+set+"/queue"+onward(r.FormValue("then")))
+}
+
+// keep keeps decisions. Where a colleague has decided the same between the look at what stands and the keeping, both are
+// kept, and it is said.
+func (m room) keep(ctx context.Context, v *page.Viewer, b *book, list []homework.Decision) error {
+	if err := m.Store.Decide(ctx, m.By(v), list); err != nil {
+		return err
+	}
+	now, err := m.Store.DecisionsOf(ctx, b.Set.ID)
+	if err != nil {
+		return err
+	}
+	type place struct {
+		pupil, part string
+		item        int
+	}
+	crossed := map[place]string{} // the decision that stood when this page looked
+	for _, d := range list {
+		crossed[place{d.Pupil, d.Part, d.Item}] = ""
+		if c := b.row(d.Pupil).Cells[b.column(d.Item, d.Part)]; c.Decision != nil {
+			crossed[place{d.Pupil, d.Part, d.Item}] = c.Decision.ID
+		}
+	}
+	for _, d := range slices.Backward(now) {
+		stood, ours := crossed[place{d.Pupil, d.Part, d.Item}]
+		switch {
+		case !ours || d.By == v.ID && d.At.Equal(list[0].At):
+		case d.ID == stood || d.HandIn != b.row(d.Pupil).HandIn.ID:
+			delete(crossed, place{d.Pupil, d.Part, d.Item}) // what comes before was there already
+		case d.By != v.ID:
+			return &page.Refusal{Status: http.StatusConflict, What: "a colleague decided the same part at the same moment",
+				Mend: "both decisions are kept and the last one counts; open the pupil's work and see which it is"}
+		}
+	}
+	return nil
 }
 
 // onward keeps the place in the queue after a decision.

@@ -179,3 +179,25 @@ func TestADecisionIsAboutPupilsOfTheSetOnly(t *testing.T) {
 		t.Errorf("kept all the same: %+v", list)
 	}
 }
+
+func TestAtTheSameMomentBothDecisionsAreKeptAndSomebodyIsTold(t *testing.T) {
+	s := open(t, "lock-footbridge")
+	other, colleague := s.AddTeacher("Ada Fenn")
+	must(t, s.Store.Share(t.Context(), s.by(), s.class.ID, other.ID))
+	for round := range 6 {
+		s.handIn(t, round, doubtful("570 N"))
+		s.marked(t)
+		work := s.path("/marks/" + s.pupils[round].ID)
+		at := seen(s.Teacher.Get(work), "1b")
+		status := make(chan int, 2)
+		for i, c := range []*webtest.Client{s.Teacher, colleague} {
+			go func() {
+				f := url.Values{"part": {"1b"}, "seen": {at}, "mark": {"1"}, "reason": {[]string{"One.", "The other."}[i]}}
+				status <- c.Do("POST", work, "application/x-www-form-urlencoded", strings.NewReader(f.Encode())).Status
+			}()
+		}
+		if a, b := <-status, <-status; a != 409 && b != 409 {
+			t.Errorf("round %d: %d and %d, and nobody was told", round, a, b)
+		}
+	}
+}

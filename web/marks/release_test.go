@@ -113,9 +113,19 @@ func TestASetToFollowIsTwoClicksAway(t *testing.T) {
 	sets, err := s.Store.SetsOf(t.Context(), s.class.ID)
 	must(t, err)
 	for _, h := range sets {
-		if h.Follows == s.set.ID && h.Given.IsZero() && len(h.For) > 0 && len(h.Items) > 0 && p.Path == "/sets/"+h.ID {
-			return
+		if h.Follows != s.set.ID {
+			continue
 		}
+		if !h.Given.IsZero() || len(h.For) == 0 || len(h.Items) == 0 || p.Path != "/sets/"+h.ID {
+			t.Errorf("the draft that follows is %+v", h)
+		}
+		p.Submit("Give it out", nil).Want(200)
+		h, err := s.Store.Set(t.Context(), h.ID)
+		must(t, err)
+		if h.Given.IsZero() {
+			t.Error("the second click did not give it out")
+		}
+		return
 	}
 	t.Errorf("there is no draft that follows: %+v", sets)
 }

@@ -239,7 +239,7 @@ func (m room) override(w http.ResponseWriter, r *http.Request, v *page.Viewer) e
 	mark, _ := strconv.Atoi(o.Mark)
 	d := homework.Decision{ID: store.NewID(), Set: set, Pupil: pupil, HandIn: o.Row.HandIn.ID, Item: b.Columns[k].Item, Part: b.Columns[k].Part,
 		Mark: mark, Reason: o.Reason, By: v.ID, At: m.Now()}
-	if err := m.Store.Decide(ctx, m.By(v), []homework.Decision{d}); err != nil {
+	if err := m.keep(ctx, v, b, []homework.Decision{d}); err != nil {
 		return err
 	}
 	return page.Go(w, r, "/sets/"+set+"/marks/"+pupil+"#"+url.PathEscape(o.Open))
