@@ -28,13 +28,13 @@ type entry struct {
 	Traps    []string
 	Kinds    []string
 	Marks    int
-	From     string // "bank", "own", "shared"
+	From     string // "bank", "own", "shared", "away"
 	Faulty   bool   // it can't be worked out yet
 	Open     bool   // a colleague's or one's own that colleagues see
 	lookedIn string // what a search goes through, in lower case
 }
 
-// A look at a question, without answers to requests: the engine's faults are not the reader's.
+// lookAt looks at a question; a fault of the engine is told as one, so that the text can still be reached.
 func lookAt(text string, o workbench.Options) (v *workbench.View) {
 	defer func() {
 		if fault := recover(); fault != nil {
@@ -97,7 +97,7 @@ func titleOf(text string) string {
 	return "Question without a title"
 }
 
-// family is the text of a question of the bank; "" if there is none of that name.
+// familyText is the text of a question of the bank; "" if there is none of that name.
 func familyText(name string) string {
 	if name == "" || strings.ContainsAny(name, "/\\.") {
 		return ""
@@ -221,7 +221,7 @@ func kindOptions() []option {
 }
 
 var (
-	whoseOptions = []option{{"own", "my own"}, {"bank", "the bank"}, {"shared", "colleagues'"}}
+	whoseOptions = []option{{"own", "my own"}, {"bank", "the bank"}, {"shared", "colleagues'"}, {"away", "put away"}}
 	levelOptions = []option{{"14-16", "14 to 16"}, {"16-18", "16 to 18"}, {"first year", "first year"}}
 	marksOptions = []option{{"3", "up to 3"}, {"6", "4 to 6"}, {"9", "7 to 9"}, {"10", "10 or more"}}
 )

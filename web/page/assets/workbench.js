@@ -106,6 +106,7 @@ function begin(bench, sight) {
     for (const d of things.querySelectorAll("details")) d.open = open.has(d.dataset.thing);
     const again = find && things.querySelector(find);
     if (again) {
+      if (focus.matches("input") && focus.value !== focus.defaultValue) again.value = focus.value; // being typed meanwhile
       again.focus({ preventScroll: true });
       if (part != null && again.setSelectionRange) again.setSelectionRange(part, part);
     }
