@@ -204,8 +204,13 @@ func TestAMarkerKeepsABoundedNumber(t *testing.T) {
 			t.Error(err)
 		}
 	}
-	if r.order.Len() != 3 || len(r.at) != 3 || r.at["0"] == nil {
-		t.Errorf("%d are kept, and what was asked for last is there: %v", r.order.Len(), r.at["0"] != nil)
+	for range 2 {
+		if _, err := once(&r, "stumbles", func() (int, error) { panic("oh") }); err == nil {
+			t.Error("what stumbled while it was made is found as if it were whole")
+		}
+	}
+	if r.order.Len() != 3 || len(r.at) != 3 || r.at["0"] == nil || r.at["1"] != nil {
+		t.Errorf("%d are kept, and what was asked for lately is there: %v", r.order.Len(), r.at["0"] != nil)
 	}
 }
 

@@ -2,6 +2,7 @@ package homework
 
 import (
 	"container/list"
+	"fmt"
 	"sync"
 )
 
@@ -36,7 +37,14 @@ type kept[V any] struct {
 // once finds what is kept under a name, or makes it.
 func once[V any](r *recent[*kept[V]], name string, make func() (V, error)) (V, error) {
 	k := r.find(name, func() *kept[V] { return new(kept[V]) })
-	k.once.Do(func() { k.value, k.err = make() })
+	k.once.Do(func() {
+		defer func() { // what is half made must not be found later
+			if fault := recover(); fault != nil {
+				k.err = fmt.Errorf("the program has a fault (%v); please report it", fault)
+			}
+		}()
+		k.value, k.err = make()
+	})
 	return k.value, k.err
 }
 

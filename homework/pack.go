@@ -27,7 +27,10 @@ func (a askedOnce) of(text string) (*Asked, error) {
 
 // paperOf is a set with the numbers of one pupil, as it is printed; an empty ID takes the questions as they stand.
 func (s *Set) paperOf(asked askedOnce, p Pupil, numbers []Numbers) (sheet.Set, error) {
-	out := sheet.Set{Title: s.Title, Pupil: p.Name, Code: codeOf(p.ID), Size: float64(p.Access.TextSize)}
+	out := sheet.Set{Title: s.Title, Pupil: p.Name, Code: codeOf(p.ID)}
+	if size := p.Access.TextSize; size > 0 {
+		out.Size = float64(min(max(size, 9), 36)) // what can be printed
+	}
 	for i := range s.Items {
 		a, err := asked.of(s.TextFor(i, p.ID, numbers))
 		if err != nil {
