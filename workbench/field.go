@@ -15,6 +15,7 @@ type Field struct {
 	Choices []string `json:"choices,omitempty"` // it is one of these; else it is typed
 	Hint    string   `json:"hint,omitempty"`
 	Moves   bool     `json:"moves,omitempty"` // it has a handle, and steps
+	Steps   string   `json:"steps,omitempty"` // the number that steps make more or less, where it is no place
 }
 
 // A Thing is a body, support, load or named point, with what can be set of it. The question as a whole is the thing
@@ -64,8 +65,16 @@ func (d *draft) things() []Thing {
 	var list []Thing
 	add := func(name, kind string, line int, fields ...Field) {
 		for i := range fields {
-			if fields[i].Name == "" {
-				fields[i].Name = fieldName(fields[i].What)
+			f := &fields[i]
+			if f.Name == "" {
+				f.Name = fieldName(f.What)
+			}
+			attribute := f.What
+			if attribute == "surface" {
+				attribute = "coefficient"
+			}
+			if v := q.Value(name, attribute); v != nil && v.Known() && !f.Moves && kind != "vary" {
+				f.Steps = attribute
 			}
 		}
 		list = append(list, Thing{Name: name, Called: thingName(q, name), Kind: kind, Line: line, Fields: fields})

@@ -32,8 +32,8 @@ func Move(text, thing, what string, x, y float64, s Snap) (Change, error) {
 	return d.move(g, x, y, s)
 }
 
-// Step moves a thing by so many of its handle's steps, to the right or up where they are positive; fine ones, or, with
-// the zero Snap, ordinary ones.
+// Step moves a thing by so many of its handle's steps, ordinary or fine ones, to the right or up where they are positive.
+// Of a number that is no place, such as a weight or an angle, it makes more or less.
 func Step(text, thing, what string, across, up int, fine bool) (Change, error) {
 	d, err := open(text)
 	if err != nil {
@@ -41,6 +41,9 @@ func Step(text, thing, what string, across, up int, fine bool) (Change, error) {
 	}
 	g, err := gripOf(d.q, thing, what)
 	if err != nil {
+		if v := d.q.Value(thing, what); v != nil {
+			return d.nudge(thing, what, across, fine)
+		}
 		return Change{}, err
 	}
 	step := g.step

@@ -210,6 +210,28 @@ func TestSet(t *testing.T) {
 	}
 }
 
+// Numbers that are no places have steps too, there and back.
+func TestNumbersHaveSteps(t *testing.T) {
+	text := strings.Replace(bridge, "weight 310 N", "weight 310 N, angle 12 deg", 1)
+	tests := []struct{ thing, what, was, is string }{
+		{"K", "weight", "540 N", "560 N"},
+		{"plank", "weight", "310 N", "320 N"},
+		{"plank", "angle", "12 deg", "13 deg"},
+	}
+	for _, c := range tests {
+		there := must2(t)(Step(text, c.thing, c.what, 1, 0, false))
+		if want := strings.Replace(text, c.was, c.is, 1); there.Text != want {
+			t.Errorf("%s of %s: the text is now\n%s", c.what, c.thing, there.Text)
+		}
+		if back := must2(t)(Step(there.Text, c.thing, c.what, -1, 0, false)); back.Text != text {
+			t.Errorf("%s of %s: back it is\n%s", c.what, c.thing, back.Text)
+		}
+	}
+	if _, err := Step(text, "K", "weight", -100, 0, false); err == nil {
+		t.Error("a weight can be made less than nothing")
+	}
+}
+
 // Every kind of thing can be added to every question of the bank, or is refused in words; what is added can be taken
 // away again and leaves the text as it was.
 func TestAddingAndTakingAway(t *testing.T) {

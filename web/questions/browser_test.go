@@ -137,6 +137,8 @@ func TestByClicksAlone(t *testing.T) {
 			at := tab.Find(`.grip[data-thing="Q"]`)
 			tab.ClickAt(at.X, at.Y)
 			tab.Wait(`/load K: weight 500 N, on beam at 3\.[45]/.test(document.getElementById("text").value)`)
+			tab.ClickOn(`#thing-K button[value="step|K|weight|1"]`)
+			settled(tab, "load K: weight 520 N")
 			tab.FillIn("#f-K-weight", "0.6 kN")
 			tab.Keys("Enter")
 			settled(tab, "load K: weight 0.6 kN")
