@@ -140,6 +140,9 @@ var handIns = []promise{
 		must(t, s.SaveMarkings(ctx, a.ID, []homework.Marking{m}))
 		is(t, got[[]homework.Marking](t)(s.MarkingsOf(ctx, s.set.ID, a.Pupil)), []homework.Marking{m})
 		is(t, got[[]store.Event](t)(s.History(ctx, a.Pupil, 1))[0].What, "marked again")
+		bare := m
+		bare.Record = ""
+		is(t, got[[]homework.Marking](t)(s.MarksOf(ctx, s.set.ID)), []homework.Marking{bare})
 		got[homework.HandIn](t)(s.HandIn(ctx, s.pupilBy(0), s.handIn(0, "k2")))
 		is(t, len(got[[]homework.Marking](t)(s.MarkingsOf(ctx, s.set.ID, ""))), 0)
 	}},

@@ -48,7 +48,7 @@ type row struct {
 
 // A cell is how one part of one pupil stands.
 type cell struct {
-	Marking  *homework.Marking  // nil while it is not marked
+	Marking  *homework.Marking  // nil while it is not marked; its record is read where it is shown
 	Decision *homework.Decision // the last one about this hand-in, which counts; nil if there is none
 	Earlier  *homework.Decision // about an earlier hand-in: it waits for a new one
 }
@@ -198,7 +198,7 @@ func (m room) marksIn(ctx context.Context, b *book, place map[string]int) error 
 		}
 		return &b.Rows[r].Cells[k]
 	}
-	markings, err := m.Store.MarkingsOf(ctx, b.Set.ID, "")
+	markings, err := m.Store.MarksOf(ctx, b.Set.ID)
 	if err != nil {
 		return err
 	}
@@ -220,6 +220,20 @@ func (m room) marksIn(ctx context.Context, b *book, place map[string]int) error 
 			c.Decision = d
 		default:
 			c.Earlier = d
+		}
+	}
+	return nil
+}
+
+// records reads what the marker said of a pupil's parts.
+func (m room) records(ctx context.Context, b *book, r *row) error {
+	list, err := m.Store.MarkingsOf(ctx, b.Set.ID, r.Pupil.ID)
+	if err != nil {
+		return err
+	}
+	for i := range list {
+		if k := b.column(list[i].Item, list[i].Part); k >= 0 && r.HandIn != nil && list[i].HandIn == r.HandIn.ID {
+			r.Cells[k].Marking = &list[i]
 		}
 	}
 	return nil

@@ -195,7 +195,7 @@ func (m room) putPiece(ctx context.Context, b *book, p *wantPage, x bundle) erro
 		return err
 	}
 	for _, row := range x.Rows[1:] {
-		o, err := otherOf(b, row, x.Column)
+		o, err := m.otherOf(ctx, b, row, x.Column)
 		if err != nil {
 			return err
 		}
@@ -204,7 +204,10 @@ func (m room) putPiece(ctx context.Context, b *book, p *wantPage, x bundle) erro
 	return nil
 }
 
-func otherOf(b *book, row, column int) (o other, err error) {
+func (m room) otherOf(ctx context.Context, b *book, row, column int) (o other, err error) {
+	if err := m.records(ctx, b, &b.Rows[row]); err != nil {
+		return o, err
+	}
 	c := &b.Rows[row].Cells[column]
 	o = other{Row: &b.Rows[row], Key: b.key(bundle{Column: column, Rows: []int{row}}), Seen: c.seen(), Ticked: true}
 	if c.Marking == nil {

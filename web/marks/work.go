@@ -115,6 +115,9 @@ func (m room) workOf(ctx context.Context, b *book, pupil string) (*workOf, error
 
 // items are a pupil's questions with what they handed in.
 func (m room) items(ctx context.Context, b *book, r *row) ([]itemOf, error) {
+	if err := m.records(ctx, b, r); err != nil {
+		return nil, err
+	}
 	numbers, err := m.Store.NumbersFor(ctx, b.Set.ID, r.Pupil.ID)
 	if err != nil {
 		return nil, err
