@@ -34,7 +34,7 @@ type world struct {
 	class   map[string]string  // of things: the class that they belong to
 }
 
-func newWorld(t *testing.T) *world {
+func newWorld(t testing.TB) *world {
 	site := webtest.New(t)
 	w := &world{Site: site, clients: map[string]*webtest.Client{}, things: map[string][]thing{}, class: map[string]string{}}
 	jonas, asJonas := site.AddTeacher("Jonas Brandt")
@@ -72,7 +72,7 @@ func newWorld(t *testing.T) *world {
 
 func (w *world) by() store.By { return store.By{Role: account.Head, Who: w.Head.ID, At: w.Clock.Now()} }
 
-func (w *world) set(t *testing.T, class string, only []string, given bool) string {
+func (w *world) set(t testing.TB, class string, only []string, given bool) string {
 	t.Helper()
 	h := homework.Set{ID: store.NewID(), Class: class, Title: "Beams", Seed: "spring", For: only, Items: []homework.Item{{Question: "bank:none", Text: bridge}}}
 	if err := w.Store.AddSet(t.Context(), w.by(), h); err != nil {
@@ -86,7 +86,7 @@ func (w *world) set(t *testing.T, class string, only []string, given bool) strin
 	return h.ID
 }
 
-func (w *world) question(t *testing.T, owner string, shared bool) string {
+func (w *world) question(t testing.TB, owner string, shared bool) string {
 	t.Helper()
 	q := store.Question{ID: store.NewID(), Owner: owner, Title: "Footbridge", Text: bridge, Shared: shared, Changed: w.Clock.Now()}
 	if err := w.Store.AddQuestion(t.Context(), store.By{Role: account.Teacher, Who: owner, At: w.Clock.Now()}, q); err != nil {
