@@ -3,7 +3,10 @@ package web
 import (
 	"context"
 	"errors"
+	"maps"
 	"net/http"
+	"net/url"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -19,7 +22,12 @@ type told struct {
 	What, Mend string
 	Reference  string // for a fault of ours: it stands in the log too
 	SignIn     string
+	Again      string  // where what was typed can be sent once more, after signing in
+	Typed      []typed // in order of name
 }
+
+// A typed is a field of a form that came when nobody was signed in any more.
+type typed struct{ Name, Value string }
 
 // tell turns an error into what the reader can do about it.
 func tell(err error) told {
@@ -56,7 +64,7 @@ func (s *server) sendFault(w http.ResponseWriter, r *http.Request, v *page.Viewe
 			w.Header().Set("Retry-After", "5")
 		}
 	}
-	return page.Write(w, r, v, f.Status, page.Page{Title: sentence(f.What), Body: fault(told{Mend: ended(sentence(f.Mend)), Reference: f.Reference, SignIn: f.SignIn})})
+	return page.Write(w, r, v, f.Status, page.Page{Title: sentence(f.What), Body: fault(told{Mend: ended(sentence(f.Mend)), Reference: f.Reference, SignIn: f.SignIn, Again: f.Again, Typed: f.Typed})})
 }
 
 // sentence begins with a capital letter.
@@ -76,18 +84,36 @@ func ended(s string) string {
 var signedOut = told{Status: http.StatusUnauthorized, What: "You are signed out",
 	Mend: "Sign in and try again. What you had typed may still be there when you go back."}
 
-// signInFirst sends a visitor to where they can sign in and come back from; what can't be repeated is refused.
-func (s *server) signInFirst(w http.ResponseWriter, r *http.Request, v *page.Viewer, f page.For) error {
+// signInFirst sends a visitor to where they can sign in and come back from. What can't be repeated is refused; a form
+// comes back with all that was typed, to be sent again from where it is.
+func (s *server) signInFirst(w http.ResponseWriter, r *http.Request, v *page.Viewer, route page.Route) error {
 	to := "/sign-in"
-	if f == page.Pupils {
+	if route.For == page.Pupils {
 		to = "/sign-in/pupil"
 	}
 	if whole := r.Method == http.MethodGet && !part(r); !whole {
 		out := signedOut
 		out.SignIn = to
+		if r.Method == http.MethodPost && readForm(w, r, route) == nil && len(r.PostForm) > 0 {
+			out.Again, out.Typed = r.URL.Path, typedIn(r.PostForm)
+			out.Mend = "Nothing that you typed is lost as long as you leave this page open. Sign in on another tab; then come back here and send it again."
+		}
 		return s.sendFault(w, r, v, out)
 	}
 	return page.Go(w, r, to+"?to="+strings.ReplaceAll(r.URL.EscapedPath(), "&", "%26"))
+}
+
+// typedIn lists the fields of a form but for those that hold secrets.
+func typedIn(form url.Values) (list []typed) {
+	for _, name := range slices.Sorted(maps.Keys(form)) {
+		if strings.Contains(name, "password") || strings.Contains(name, "code") {
+			continue
+		}
+		for _, value := range form[name] {
+			list = append(list, typed{name, value})
+		}
+	}
+	return list
 }
 
 // part says whether a script asks, for a part of a page that is open already.

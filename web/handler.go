@@ -254,7 +254,7 @@ func (s *server) serve(w http.ResponseWriter, r *http.Request, seen **page.Viewe
 		if v.Signed() {
 			return page.NotFound
 		}
-		return s.signInFirst(w, r, v, route.For)
+		return s.signInFirst(w, r, v, route)
 	}
 	if err := allowed(s.desk, r, v, route.Pattern); err != nil {
 		return err

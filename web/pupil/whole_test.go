@@ -87,3 +87,15 @@ func TestOthersSetsAreNotThere(t *testing.T) {
 	site.Pupils[0].Get("/work/" + set.ID).Want(200).Has("Two tea tins")
 	site.Pupils[0].Get("/work/"+set.ID).Submit("Look over", webtest.Values{"Answer to part a": "0.2 N m"}).Want(200).Has("0.2 N m").Submit("Hand in", nil).Has("is handed in")
 }
+
+// Without scripts too a session that has ended loses nothing: the page that says so brings back what was typed.
+func TestSignedOutWithoutScripts(t *testing.T) {
+	site := webtest.New(t)
+	set := give(t, site, "tea-tins")
+	p := site.Pupils[0]
+	work := p.Get("/work/" + set.ID).Want(200)
+	site.Clock.Pass(9 * time.Hour)
+	lost := work.Submit("Look over", webtest.Values{"Answer to part a": "0.2 N m", "Working for part a": "M = F d\n= 0.2"}).Want(401).Has("Nothing that you typed is lost")
+	p.Get("/sign-in/pupil").Submit("Sign in", webtest.Values{"Class code": site.Class.Code, "Your own code": site.Codes[0]}).Want(200)
+	lost.Submit("Send it again", nil).Want(200).Has("Look over and hand in", "0.2 N m", "M is equal to F times d")
+}
