@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -11,11 +12,15 @@ import (
 	"steelyard/web/page"
 )
 
-// invented fills the database with an invented school and says who can sign in. Codes and passwords are others each time.
+// invented fills the database with an invented school, unless people are there, and says who can sign in. Codes and passwords are others each time.
 func invented(out io.Writer) func(context.Context, *page.Desk) error {
 	return func(ctx context.Context, d *page.Desk) error {
 		fmt.Fprintln(out, "Making an invented school with two weeks of homework …")
 		w, err := demo.Fill(ctx, d.Store, d.Codes, d.Now(), rand.Uint64())
+		if errors.Is(err, demo.ErrFilled) {
+			fmt.Fprintln(out, "There are people here already; nothing is made up.")
+			return nil
+		}
 		if err != nil {
 			return err
 		}
