@@ -20,7 +20,7 @@ func (r room) look(w http.ResponseWriter, req *http.Request, v *page.Viewer) err
 	if !k.Open() {
 		return page.Go(w, req, "/work/"+k.Set.ID)
 	}
-	return page.Write(w, req, v, http.StatusOK, k.page("Look over and hand in", lookOver(k, store.NewID()), page.Crumb{Name: k.Set.Title, Href: "/work/" + k.Set.ID}))
+	return page.Write(w, req, v, http.StatusOK, k.page("Look over and hand in", lookOver(k, store.NewID(), req.FormValue("changed") != ""), page.Crumb{Name: k.Set.Title, Href: "/work/" + k.Set.ID}))
 }
 
 // handIn hands in what the pupil has just looked at. The key was made with the page, so that pressing twice, or a

@@ -8,11 +8,13 @@ import (
 	"fmt"
 	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
 	"time"
 
+	"steelyard/bank"
 	"steelyard/homework"
 	"steelyard/store"
 )
@@ -135,7 +137,7 @@ func TestWhatWasNotSeenIsNotHandedIn(t *testing.T) {
 	form := fields(page)
 	p.send(at+"/drafts", `{"parts":[{"id":"0-a","answer":"5 N","working":"","rev":1}]}`)
 	_, page = p.post(at+"/hand-in", form)
-	has(t, page, "Look over and hand in", "5 N")
+	has(t, page, "Look over and hand in", "something was changed in another window", "5 N")
 	if n := len(s.handIns(set)); n != 0 {
 		t.Errorf("%d hand-ins", n)
 	}
@@ -491,5 +493,32 @@ func BenchmarkDraft(b *testing.B) {
 	for b.Loop() {
 		n++
 		p.send("/work/"+set.ID+"/drafts", fmt.Sprintf(`{"parts":[{"id":"0-a","answer":"%d","rev":%d,"base":%d}]}`, n, n, n-1))
+	}
+}
+
+// No rung before the last gives the answer away, in any question of the bank; a number that is given too tells nothing.
+// The last is the equation itself, which may have nothing left to solve: X = 720 N.
+func TestNoHintHoldsTheAnswer(t *testing.T) {
+	s := open(t)
+	digits := regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
+	for _, name := range bank.Names() {
+		src, err := bank.Files.ReadFile(name)
+		s.must(err)
+		a, err := s.desk.Marker.Ask(string(src))
+		s.must(err)
+		q := theQuestion{Asked: a, N: 1}
+		for i := range a.Parts {
+			p := part{Box: a.Parts[i]}
+			s.must(q.climb(&p, 100))
+			answer := digits.FindString(a.Answers.Results[i].Shown)
+			if len(answer) < 3 || strings.Contains(strings.Join(a.Wording, " ")+p.Text+a.PictureText, answer) {
+				continue
+			}
+			for _, r := range p.Rungs[:len(p.Rungs)-1] {
+				if said := text(r.Say + r.Line); slices.Contains(digits.FindAllString(said, -1), answer) {
+					t.Errorf("%s (%s), rung %d: %q holds %s", name, p.Name, r.N, said, answer)
+				}
+			}
+		}
 	}
 }
