@@ -29,8 +29,8 @@ type sessionRow struct {
 
 func accountFields() accountPage {
 	return accountPage{
-		Now: page.Field{Name: "now", Label: "Password now", Type: "password", Autocomplete: "current-password", Need: true, Most: account.PasswordMost},
-		New: newPassword("new", "New password"),
+		Now: page.Field{Name: "password-now", Label: "Password now", Type: "password", Autocomplete: "current-password", Need: true, Most: account.PasswordMost},
+		New: newPassword("password-new", "New password"),
 	}
 }
 
@@ -136,7 +136,7 @@ func (d *room) savePassword(w http.ResponseWriter, r *http.Request, v *page.View
 		p.Now.Fault = slowed(w, h.Wait)
 		return d.sendAccount(w, r, v, p)
 	}
-	match, _, err := account.MatchPassword(r.Context(), person.Hash, r.PostFormValue("now"))
+	match, _, err := account.MatchPassword(r.Context(), person.Hash, r.PostFormValue("password-now"))
 	if err != nil {
 		return err
 	}
@@ -144,7 +144,7 @@ func (d *room) savePassword(w http.ResponseWriter, r *http.Request, v *page.View
 		p.Now.Fault = "this is not your password now: type it again"
 		return d.sendAccount(w, r, v, p)
 	}
-	fresh := r.PostFormValue("new")
+	fresh := r.PostFormValue("password-new")
 	if p.New.Fault = account.CheckPassword(fresh, person.Login, person.Name); p.New.Fault != "" {
 		return d.sendAccount(w, r, v, p)
 	}
