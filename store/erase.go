@@ -2,7 +2,10 @@ package store
 
 import (
 	"context"
+	"errors"
 	"time"
+
+	"steelyard/homework"
 )
 
 // ErasePupil removes a pupil and all that is theirs: name, code, numbers, drafts, answers, marks, decisions, sessions.
@@ -19,25 +22,70 @@ func (s *Store) scrub(ctx context.Context) error {
 	return told(s.db.scrub(ctx), "the erasing is done, but not yet what overwrites it: do any other erasing to try again")
 }
 
-// Expire erases the pupils of classes whose time is up, and returns how many.
+// sureAfter is for how long a class has to have been due before its pupils are erased: a clock that jumped ahead for a while must
+// not erase anybody.
+const sureAfter = 24 * time.Hour
+
+// Expire erases the pupils of classes whose time is up, and returns how many. That a class is due is noted the first time,
+// and acted upon when it still is a day later; so call it every day.
 func (s *Store) Expire(ctx context.Context, now time.Time) (pupils int, err error) {
 	err = s.change(ctx, "the erasing of pupils whose time is up", func(t tx) error {
-		due, err := all(t, single[string], "SELECT p.id FROM pupils p JOIN classes c ON c.id = p.class WHERE c.keep_till > 0 AND c.keep_till < $1", now)
+		classes, err := all(t, scanClass, "SELECT "+classColumns+" FROM classes WHERE keep_till > 0")
 		if err != nil {
 			return err
 		}
-		for _, pupil := range due {
-			if err := erase(t, By{At: now}, pupil); err != nil {
+		pupils = 0
+		for _, c := range classes {
+			sure, err := dueForLong(t, c, now)
+			if err != nil || !sure {
+				if err != nil {
+					return err
+				}
+				continue
+			}
+			n, err := eraseClass(t, c.ID, now)
+			if err != nil {
 				return err
 			}
+			pupils += n
 		}
-		pupils = len(due)
 		return nil
 	})
 	if err != nil || pupils == 0 {
 		return 0, err
 	}
 	return pupils, s.scrub(ctx)
+}
+
+// dueForLong says whether a class was found due a day ago already, and notes if it is now.
+func dueForLong(t tx, c homework.Class, now time.Time) (bool, error) {
+	note := "due " + c.ID
+	if !c.KeepTill.Before(now) {
+		_, err := t.exec("DELETE FROM settings WHERE name = $1", note)
+		return false, err
+	}
+	since, err := one(t, single[string], "SELECT value FROM settings WHERE name = $1", note)
+	if err != nil && !errors.Is(err, ErrNotFound) {
+		return false, err
+	}
+	first, wrong := time.Parse(time.RFC3339, since)
+	if wrong != nil || first.After(now) {
+		return false, setSetting(t, note, now.UTC().Format(time.RFC3339))
+	}
+	return now.Sub(first) >= sureAfter, nil
+}
+
+func eraseClass(t tx, class string, now time.Time) (int, error) {
+	pupils, err := all(t, single[string], "SELECT id FROM pupils WHERE class = $1", class)
+	if err != nil {
+		return 0, err
+	}
+	for _, p := range pupils {
+		if err := erase(t, By{At: now}, p); err != nil {
+			return 0, err
+		}
+	}
+	return len(pupils), nil
 }
 
 // Erased lists the pseudonyms of all who have been erased, to be kept beside backups: a restore erases them again.

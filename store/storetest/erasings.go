@@ -77,11 +77,26 @@ var erasings = []promise{
 		must(t, s.AddPupils(ctx, s.by, "c3", []homework.Pupil{{ID: "has no date"}}))
 		s.busy(t, 0)
 		is(t, got[int](t)(s.Expire(ctx, s.class.KeepTill)), 0)
-		is(t, got[int](t)(s.Expire(ctx, s.class.KeepTill.Add(time.Millisecond))), 3)
+		is(t, got[int](t)(s.Expire(ctx, s.class.KeepTill.Add(time.Second))), 0)
+		is(t, got[int](t)(s.Expire(ctx, s.class.KeepTill.Add(25*time.Hour))), 3)
 		is(t, len(got[[]homework.Pupil](t)(s.Pupils(ctx, s.class.ID))), 0)
 		is(t, len(got[[]homework.Pupil](t)(s.Pupils(ctx, "c2"))), 1)
 		is(t, len(got[[]homework.Pupil](t)(s.Pupils(ctx, "c3"))), 1)
 		is(t, got[[]string](t)(s.Verify(ctx)), []string(nil))
+	}},
+	{"a clock that jumps ahead for less than a day erases nobody", func(t *testing.T, s *school) {
+		ctx := t.Context()
+		ahead := s.class.KeepTill.AddDate(5, 0, 0)
+		for range 3 {
+			is(t, got[int](t)(s.Expire(ctx, ahead)), 0)
+			is(t, got[int](t)(s.Expire(ctx, ahead.Add(time.Hour))), 0)
+			is(t, got[int](t)(s.Expire(ctx, now)), 0)
+			ahead = ahead.Add(25 * time.Hour)
+		}
+		is(t, len(got[[]homework.Pupil](t)(s.Pupils(ctx, s.class.ID))), 3)
+		is(t, got[int](t)(s.Expire(ctx, ahead)), 0)
+		is(t, got[int](t)(s.Expire(ctx, ahead.Add(-time.Hour))), 0)
+		is(t, got[int](t)(s.Expire(ctx, ahead.Add(23*time.Hour))), 3)
 	}},
 	{"an export has all that is kept of a pupil and nothing of another", func(t *testing.T, s *school) {
 		s.busy(t, 0)
