@@ -28,7 +28,7 @@ func scanEvent(r row) (e Event, err error) {
 
 // Note adds a line of history for what is no change in itself, such as signing in or looking at a pupil's work.
 func (s *Store) Note(ctx context.Context, by By, what, about string) error {
-	return s.often(ctx, "note of "+what, func(t tx) error {
+	return s.change(ctx, "note of "+what, func(t tx) error {
 		return t.line(by, Event{What: what, About: about, Pupil: pupilOnly(t, about)}, nil, nil)
 	})
 }
