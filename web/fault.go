@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"maps"
+	"mime/multipart"
 	"net/http"
+	"net/textproto"
 	"net/url"
 	"slices"
 	"strings"
@@ -50,11 +52,20 @@ func tell(err error) told {
 			Mend: "Nothing was changed. Whoever runs Steelyard at your school has to make room; then try again."}
 	case errors.Is(err, store.ErrBusy), errors.Is(err, context.DeadlineExceeded):
 		return told{Status: http.StatusServiceUnavailable, What: "It takes too long just now", Mend: "Wait a moment and try again."}
+	case broken(err):
+		return tell(badRequest)
 	case errors.As(err, &large):
 		return told{Status: http.StatusRequestEntityTooLarge, What: "That is too much at once", Mend: "Go back and send less, or a smaller file."}
 	}
 	return told{Status: http.StatusInternalServerError, What: "Something went wrong on our side",
 		Mend: "It was not your doing. Go back and try again; what was saved before is still there."}
+}
+
+// broken says whether a form with files could not be read because of what was sent.
+func broken(err error) bool {
+	var line textproto.ProtocolError
+	return errors.Is(err, http.ErrMissingBoundary) || errors.Is(err, http.ErrNotMultipart) || errors.Is(err, multipart.ErrMessageTooLarge) ||
+		errors.As(err, &line) || err != nil && strings.Contains(err.Error(), "multipart: ")
 }
 
 // sendFault sends the page of a fault.

@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"io"
 	"log/slog"
 	"net"
 	"net/http"
@@ -188,6 +189,9 @@ func reference(rec *record) string {
 // failed tells the reader of an error, if nothing has been sent yet.
 func (s *server) failed(w http.ResponseWriter, r *http.Request, v *page.Viewer, err error) {
 	rec := recordOf(r)
+	if errors.Is(err, io.ErrUnexpectedEOF) && strings.HasPrefix(r.Header.Get("Content-Type"), "multipart/") {
+		err = badRequest // a file broke off on its way
+	}
 	f := tell(err)
 	if f.Status >= 500 {
 		rec.fault = err

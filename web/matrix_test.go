@@ -32,6 +32,7 @@ type world struct {
 	clients map[string]*webtest.Client
 	things  map[string][]thing // by the name in braces
 	class   map[string]string  // of things: the class that they belong to
+	ids     map[string]string  // of the people
 }
 
 func newWorld(t testing.TB) *world {
@@ -41,6 +42,7 @@ func newWorld(t testing.TB) *world {
 	other, theirs, _ := site.AddClass(jonas, "11c", "Tove Anders")
 	w.clients = map[string]*webtest.Client{"visitor": site.Visitor, "head": site.Teacher, "teacher": asJonas,
 		"pupil": site.Pupils[0], "classmate": site.Pupils[1], "other pupil": site.SignIn(account.PupilOf, theirs[0].ID)}
+	w.ids = map[string]string{"head": site.Head.ID, "teacher": jonas.ID, "pupil": site.Members[0].ID, "classmate": site.Members[1].ID, "other pupil": theirs[0].ID}
 	add := func(name, id, whose, class string, who ...string) {
 		f := map[string]bool{}
 		for _, x := range who {
