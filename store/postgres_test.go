@@ -3,7 +3,9 @@ package store_test
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
+	"math/rand/v2"
 	"net"
 	"os"
 	"os/exec"
@@ -117,14 +119,17 @@ func (s *server) asNobody() error {
 	return os.Chown(s.dir, uid, gid)
 }
 
-func freePort() (string, error) {
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		return "", err
+// freePort is none of those that the system gives to clients: one that tries to reach a server which is down could be given
+// the server's own, and keep it.
+func freePort() (port string, err error) {
+	for range 50 {
+		port = strconv.Itoa(15000 + rand.IntN(15000))
+		l, err := net.Listen("tcp", "127.0.0.1:"+port)
+		if err == nil {
+			return port, l.Close()
+		}
 	}
-	defer l.Close()
-	_, port, err := net.SplitHostPort(l.Addr().String())
-	return port, err
+	return "", errors.New("no port is free")
 }
 
 func (s *server) run(program string, args ...string) *exec.Cmd {
@@ -133,25 +138,37 @@ func (s *server) run(program string, args ...string) *exec.Cmd {
 	return c
 }
 
-// start runs the server until it answers.
+// start runs the server until it answers. After a kill it may find that a process of the one before still lives, and ends itself.
 func (s *server) start() error {
-	s.cmd = s.run("postgres", "-D", filepath.Join(s.dir, "data"), "-p", s.port, "-c", "listen_addresses=127.0.0.1", "-c", "unix_socket_directories=",
-		"-c", "fsync=on", "-c", "max_connections=200", "-c", "log_min_messages=panic")
-	attr := syscall.SysProcAttr{Setpgid: true}
-	if s.as != nil {
-		attr.Credential = s.as.Credential
-	}
-	s.cmd.SysProcAttr = &attr
-	if err := s.cmd.Start(); err != nil {
-		return err
-	}
 	for range 200 {
-		if s.run("pg_isready", "-q", "-h", "127.0.0.1", "-p", s.port).Run() == nil {
+		s.cmd = s.run("postgres", "-D", filepath.Join(s.dir, "data"), "-p", s.port, "-c", "listen_addresses=127.0.0.1", "-c", "unix_socket_directories=",
+			"-c", "fsync=on", "-c", "max_connections=200", "-c", "log_min_messages=panic")
+		if err := s.cmd.Start(); err != nil {
+			return err
+		}
+		if s.answers() {
 			return nil
 		}
-		time.Sleep(50 * time.Millisecond)
+		s.stop(syscall.SIGQUIT)
+		time.Sleep(100 * time.Millisecond)
 	}
 	return fmt.Errorf("PostgreSQL does not answer on port %s", s.port)
+}
+
+// answers waits until the server does, or has ended.
+func (s *server) answers() bool {
+	pid := strconv.Itoa(s.cmd.Process.Pid)
+	for range 200 {
+		if s.run("pg_isready", "-q", "-h", "127.0.0.1", "-p", s.port).Run() == nil {
+			return true
+		}
+		stat, err := os.ReadFile("/proc/" + pid + "/stat")
+		if err != nil || strings.Contains(string(stat), ") Z ") {
+			return false
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
+	return false
 }
 
 // stop ends the server with one of its signals: SIGINT is a fast shutdown, SIGQUIT an immediate one.
@@ -165,7 +182,14 @@ func (s *server) stop(how syscall.Signal) error {
 
 // kill ends all processes of the server at once, as a power failure would.
 func (s *server) kill() {
-	syscall.Kill(-s.cmd.Process.Pid, syscall.SIGKILL)
+	pid := s.cmd.Process.Pid
+	children, _ := os.ReadFile(fmt.Sprintf("/proc/%d/task/%d/children", pid, pid))
+	s.cmd.Process.Kill()
+	for _, c := range strings.Fields(string(children)) {
+		if n, err := strconv.Atoi(c); err == nil {
+			syscall.Kill(n, syscall.SIGKILL)
+		}
+	}
 	s.cmd.Wait()
 }
 
