@@ -5,7 +5,7 @@ import "steelyard/web/page"
 // The pupil's forms hold all that is typed for a set; a browser may need three bytes for each that is typed.
 const (
 	formBytes = 1 << 20
-	readBytes = 128 << 10 // one question
+	readBytes = 512 << 10 // one question
 )
 
 // Routes are the addresses of this room.
