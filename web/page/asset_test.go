@@ -16,8 +16,6 @@ import (
 
 // Files from elsewhere, unchanged; the packages are those of the npm registry.
 var taken = map[string]string{
-	// htmx.org 4.0.1, dist/htmx.min.js; licence 0BSD
-	"htmx.js": "a0abb04f2f45a1f89d1d4844023245537e5e6014c87b144553e0607b4cc32130",
 	// @fontsource-variable/source-sans-3 5.3.1, latin, 200 to 900; licence OFL 1.1
 	"text.woff2": "19143dca075972bc84e3fd9eab7416dd40cc565dccb2435a044bdfabe060c7d5",
 	// @fontsource/source-serif-4 5.3.1, latin 600; licence OFL 1.1
@@ -73,7 +71,7 @@ func TestAssetsAreSentPackedWithTheirTypeAndKept(t *testing.T) {
 
 func TestOtherAssetsAreNotThere(t *testing.T) {
 	stamp := strings.Split(page.Asset("look.css"), "/")[2]
-	for _, address := range []string{"/assets/" + stamp + "/none.css", "/assets/0123/look.css", "/assets/" + stamp + "/licences", "/assets/" + stamp + "/licences/htmx.txt"} {
+	for _, address := range []string{"/assets/" + stamp + "/none.css", "/assets/0123/look.css", "/assets/" + stamp + "/licences", "/assets/" + stamp + "/licences/source-sans-3.txt"} {
 		if r := get(t, address, ""); r.StatusCode != http.StatusNotFound {
 			t.Errorf("%s: %d", address, r.StatusCode)
 		}

@@ -2,7 +2,6 @@ package page_test
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"net/http"
 	"net/http/httptest"
@@ -32,8 +31,8 @@ func read(t *testing.T, file string) string {
 // policy is the content security policy that pages are served under.
 const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; connect-src 'self'; media-src 'self' blob:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'; object-src 'none'"
 
-// show serves a page of the layout with a body, and the assets, as the program does; what else is asked for, do answers.
-func show(t *testing.T, v page.Viewer, p page.Page, do http.HandlerFunc) string {
+// show serves a page of the layout with a body, and the assets, as the program does.
+func show(t *testing.T, v page.Viewer, p page.Page) string {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /assets/{hash}/{name}", func(w http.ResponseWriter, r *http.Request) {
 		if err := page.ServeAsset(w, r, nil); err != nil {
@@ -41,9 +40,6 @@ func show(t *testing.T, v page.Viewer, p page.Page, do http.HandlerFunc) string 
 		}
 	})
 	mux.HandleFunc("GET /{$}", func(w http.ResponseWriter, r *http.Request) { page.Write(w, r, &v, http.StatusOK, p) })
-	if do != nil {
-		mux.HandleFunc("/", do)
-	}
 	s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Security-Policy", policy)
 		mux.ServeHTTP(w, r)
@@ -78,7 +74,7 @@ func TestEverythingInTheStyleSheetCanBeReadAndPressed(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name+" "+c.window.Name, func(t *testing.T) {
-			tab := browse.Open(t, c.window, show(t, c.viewer, specimen(t), nil))
+			tab := browse.Open(t, c.window, show(t, c.viewer, specimen(t)))
 			tab.Shot(c.name)
 			if c.window.Forced { // axe reads the colours that were asked for, not those that are forced
 				for _, fault := range tab.Layout() {
@@ -92,7 +88,7 @@ func TestEverythingInTheStyleSheetCanBeReadAndPressed(t *testing.T) {
 }
 
 func TestTheFocusIsSeenAtEveryStop(t *testing.T) {
-	tab := browse.Open(t, browse.Desk, show(t, page.Viewer{Role: account.Teacher, Name: "M Fennimore"}, specimen(t), nil))
+	tab := browse.Open(t, browse.Desk, show(t, page.Viewer{Role: account.Teacher, Name: "M Fennimore"}, specimen(t)))
 	stops := tab.Walk(60)
 	if len(stops) < 20 || stops[0].Name != "To the content" {
 		t.Fatalf("the Tab key comes to %v", stops)
@@ -106,46 +102,10 @@ func TestTheFocusIsSeenAtEveryStop(t *testing.T) {
 
 // Spacing of text as WCAG 2.2, 1.4.12 asks for it.
 func TestWiderTextStillFits(t *testing.T) {
-	tab := browse.Open(t, browse.Phone, show(t, page.Viewer{Role: account.Teacher, Name: "M Fennimore"}, specimen(t), nil))
+	tab := browse.Open(t, browse.Phone, show(t, page.Viewer{Role: account.Teacher, Name: "M Fennimore"}, specimen(t)))
 	browse.Eval[any](tab, `(() => { const s = new CSSStyleSheet(); s.replaceSync("* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important } p { margin-bottom: 2em !important }"); document.adoptedStyleSheets.push(s); })()`)
 	tab.Shot("specimen-spaced")
 	tab.Check()
-}
-
-// A part of a page is swapped under the content security policy of the program, and a form comes back with its faults.
-func TestPartsAreSwappedUnderThePolicy(t *testing.T) {
-	body := `<form hx-post="/part" hx-swap="outerHTML" method="post" action="/part"><label for="n">Name</label><input id="n" name="n"><button>Save</button></form><button hx-post="/gone" hx-swap="outerHTML">Gone</button>`
-	part := func(w http.ResponseWriter, r *http.Request) {
-		switch {
-		case r.URL.Path != "/part":
-			http.Error(w, "<p>a whole page</p>", http.StatusNotFound)
-		case r.FormValue("n") == "":
-			w.WriteHeader(http.StatusUnprocessableEntity)
-			io.WriteString(w, `<form hx-post="/part" hx-swap="outerHTML" method="post" action="/part"><p>write a name</p><label for="n">Name</label><input id="n" name="n"><button>Save</button></form>`)
-		default:
-			fmt.Fprintf(w, "<p>saved %s, swapped %s</p>", templ.EscapeString(r.FormValue("n")), r.Header.Get("HX-Request"))
-		}
-	}
-	p := page.Page{Title: "Swap", Scripts: []string{"htmx.js", "said.js"}, Body: templ.Raw(body)}
-	address := show(t, page.Viewer{}, p, part)
-	tab := browse.Open(t, browse.Phone, address)
-	tab.Forgive("status of 404")
-	tab.Click("Gone")
-	tab.See("could not be done")
-	tab.SeeNot("a whole page")
-	tab.Click("Save")
-	tab.See("write a name")
-	tab.Fill("Name", "plank")
-	tab.Click("Save")
-	tab.See("saved plank, swapped true")
-	tab.Check()
-
-	// what comes back is a part without a head, so the browser asks for an icon at the usual place
-	plain := browse.Open(t, browse.Phone.WithoutScript(), address)
-	plain.Forgive("favicon.ico")
-	plain.Fill("Name", "plank")
-	plain.Click("Save")
-	plain.See("saved plank, swapped")
 }
 
 var (

@@ -31,10 +31,6 @@ func Go(w http.ResponseWriter, r *http.Request, to string) error {
 	return nil
 }
 
-// swaps is how htmx.js is set up. Nothing of it may be evaluated as script, so attributes never hold any: no hx-on,
-// no "js:" values, no conditions in brackets in hx-trigger; see docs/decisions.
-const swaps = `{"includeIndicatorCSS":false,"history":false,"defaultTimeout":15000,"noSwap":[204,304,"40x","41x","5xx"]}`
-
 type entry struct {
 	Name, Href, Here string
 	Own              bool // the first of those at the right

@@ -10,12 +10,3 @@ export function say(text, seconds = 6) {
   requestAnimationFrame(() => { region.textContent = text; });
   clearing = setTimeout(() => { region.textContent = ""; }, 1000 * seconds);
 }
-
-document.addEventListener("htmx:error", () => say("No connection: nothing was changed. Try again in a moment.", 15));
-document.addEventListener("htmx:response:error", (e) => {
-  const status = e.detail?.ctx?.response?.status;
-  if (status === 422) return; // the form came back and says what is wrong
-  if (status === 401 || status === 403) say("You are signed out. Open the page again to sign in.", 30);
-  else if (status === 429) say("Too many at once: wait a minute.", 15);
-  else say("That could not be done. Open the page again.", 15);
-});
