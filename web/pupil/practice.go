@@ -119,7 +119,7 @@ type rung struct {
 // hintNote is the line in the history for a hint that was opened; what it is about is the set.
 const hintNote = "hint %d for question %d part %s"
 
-// openHint opens the next hint of a part. Which were opened is kept in the history, where the teacher finds it; a
+// openHint opens the next hint of a part. Which were opened is kept in the history, by set and by pupil; a
 // hand-in has no place for it.
 func (r room) openHint(req *http.Request, v *page.Viewer, w *work, id string) error {
 	p := w.named(id)

@@ -242,7 +242,7 @@ func standing(k *work) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if k.Shows(k.Set.Show.Hints) {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 21, "<p>There are hints, one at a time. Your teacher can see which you opened.</p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 21, "<p>There are hints, one at a time. Which you open is noted.</p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
