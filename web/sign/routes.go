@@ -5,17 +5,18 @@ import "steelyard/web/page"
 // Routes are the addresses of this room.
 func Routes(d *page.Desk) []page.Route {
 	r := newRoom(d)
+	// Where a password or a code is hashed there may be a year group's before it.
 	return []page.Route{
 		{Pattern: "GET /{$}", For: page.Everyone, Do: r.welcome},
 		{Pattern: "GET /sign-in", For: page.Everyone, Do: r.teacherForm},
-		{Pattern: "POST /sign-in", For: page.Everyone, Do: r.teacherIn},
+		{Pattern: "POST /sign-in", For: page.Everyone, Slow: true, Do: r.teacherIn},
 		{Pattern: "GET /sign-in/pupil", For: page.Everyone, Do: r.pupilForm},
-		{Pattern: "POST /sign-in/pupil", For: page.Everyone, Do: r.pupilIn},
+		{Pattern: "POST /sign-in/pupil", For: page.Everyone, Slow: true, Do: r.pupilIn},
 		{Pattern: "POST /sign-out", For: page.SignedIn, Do: r.out},
 		{Pattern: "GET /session", For: page.SignedIn, Do: r.left},
 		{Pattern: "POST /session", For: page.SignedIn, Do: r.left},
 		{Pattern: "GET /first", For: page.Everyone, Do: r.firstForm},
-		{Pattern: "POST /first", For: page.Everyone, Do: r.first},
+		{Pattern: "POST /first", For: page.Everyone, Slow: true, Do: r.first},
 		{Pattern: "GET /kept", For: page.Everyone, Do: r.kept},
 		{Pattern: "GET /account", For: page.SignedIn, Do: r.account},
 		{Pattern: "POST /account/look", For: page.SignedIn, Do: r.saveLook},
