@@ -96,13 +96,16 @@ function begin(bench, sight) {
     typed.scrollTop = top;
   }
 
-  // list puts the panels of the things anew: what is open stays open, and the focus stays.
+  // list puts the panels of the things anew: what is open stays open, what is chosen to be added stays chosen, and the
+  // focus stays.
   function list(html) {
     const open = new Set([...things.querySelectorAll("details[open]")].map((d) => d.dataset.thing));
     const focus = things.contains(document.activeElement) ? document.activeElement : null;
     const find = focus && (focus.id ? `#${CSS.escape(focus.id)}` : focus.value ? `[value="${CSS.escape(focus.value)}"]` : null);
     const part = focus?.selectionStart;
+    const chosen = new Map([...things.querySelectorAll(".adding select")].map((s) => [s.id, s.value]));
     things.innerHTML = html;
+    for (const s of things.querySelectorAll(".adding select")) if ([...s.options].some((o) => o.value === chosen.get(s.id))) s.value = chosen.get(s.id);
     for (const d of things.querySelectorAll("details")) d.open = open.has(d.dataset.thing);
     const again = find && things.querySelector(find);
     if (again) {
