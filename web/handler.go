@@ -349,9 +349,9 @@ var badRequest = &page.Refusal{Status: http.StatusBadRequest, What: "this could 
 func (s *server) live(w http.ResponseWriter, r *http.Request, v *page.Viewer, route page.Route) error {
 	ctx, cancel := context.WithCancel(r.Context())
 	defer cancel()
+	tick := time.NewTicker(recheck)
+	defer tick.Stop()
 	go func() {
-		tick := time.NewTicker(recheck)
-		defer tick.Stop()
 		for {
 			select {
 			case <-ctx.Done():
