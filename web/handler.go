@@ -266,6 +266,9 @@ func (s *server) serve(w http.ResponseWriter, r *http.Request, seen **page.Viewe
 	if err := readForm(w, r, route); err != nil {
 		return err
 	}
+	if of := r.PostForm.Get(page.Of); of != "" && of != v.ID {
+		return opened
+	}
 	if route.Live {
 		return s.live(w, r, v, route)
 	}
@@ -280,6 +283,10 @@ func (s *server) serve(w http.ResponseWriter, r *http.Request, seen **page.Viewe
 	p.close()
 	return err
 }
+
+// opened refuses a form that was opened by one and is sent by another, as on a shared phone after the session has ended.
+var opened = &page.Refusal{Status: http.StatusConflict, What: "somebody else opened this form, in this browser",
+	Mend: "nothing of it was kept under your name. Open your own work again"}
 
 func (s *server) may(v *page.Viewer, r *http.Request) (bool, time.Duration) {
 	if s.rates == nil {

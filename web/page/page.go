@@ -18,6 +18,9 @@ func Write(w http.ResponseWriter, r *http.Request, v *Viewer, status int, p Page
 	return layout(v, p).Render(r.Context(), w)
 }
 
+// Of is the name of a hidden field that says who a form was opened by. A form that somebody else sends is refused.
+const Of = "of"
+
 // Part sends a part of a page, for a page that is open already.
 func Part(w http.ResponseWriter, r *http.Request, status int, c templ.Component) error {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")

@@ -99,3 +99,18 @@ func TestSignedOutWithoutScripts(t *testing.T) {
 	p.Get("/sign-in/pupil").Submit("Sign in", webtest.Values{"Class code": site.Class.Code, "Your own code": site.Codes[0]}).Want(200)
 	lost.Submit("Send it again", nil).Want(200).Has("Look over and hand in", "0.2 N m", "M is equal to F times d")
 }
+
+// On a shared phone nobody hands in what somebody else has typed.
+func TestAnotherPupilDoesNotSendWhatTheFirstTyped(t *testing.T) {
+	site := webtest.New(t)
+	set := give(t, site, "tea-tins")
+	shared := site.Pupils[0]
+	work := shared.Get("/work/" + set.ID).Want(200)
+	site.Clock.Pass(9 * time.Hour)
+	lost := work.Submit("Look over", webtest.Values{"Answer to part a": "0.2 N m"}).Want(401)
+	shared.Get("/sign-in/pupil").Submit("Sign in", webtest.Values{"Class code": site.Class.Code, "Your own code": site.Codes[1]}).Want(200)
+	lost.Submit("Send it again", nil).Want(409).Has("Somebody else opened this form")
+	if drafts, err := site.Store.Drafts(t.Context(), set.ID, site.Members[1].ID); err != nil || len(drafts) > 0 {
+		t.Errorf("the second pupil has drafts %v (%v), want none", drafts, err)
+	}
+}
