@@ -488,6 +488,15 @@ func (f *term) walk() {
 	f.look(f.teacher, "teacher-help", "/help")
 	visitor.Forgive("status of 404")
 	f.look(visitor, "visitor-nowhere", "/no-such-page")
+	for address, tab := range map[string]*browse.Tab{"/work/" + id(f.set, 2): f.merle, f.set + "/marks": f.teacher, f.set + "/rules": f.teacher, f.own: f.teacher} {
+		tab.Resize(browse.Window{Name: "keys", Width: 360, Height: 740})
+		tab.Go(f.host + address)
+		for _, stop := range tab.Walk(100) {
+			if !stop.Ring || stop.Covered {
+				f.t.Errorf("%s: at %q the focus can be seen: %v; something lies over it: %v", address, stop.Name, stop.Ring, stop.Covered)
+			}
+		}
+	}
 	if len(seen) < 35 {
 		f.t.Errorf("only %d pages were looked at", len(seen))
 	}

@@ -62,7 +62,7 @@ func (tab *Tab) Layout() []string {
 // A Stop is a place that the Tab key comes to.
 type Stop struct {
 	Name    string
-	Ring    bool // its focus can be seen
+	Ring    bool // its focus can be seen: an outline, or in a drawing something in the colour --focus
 	Covered bool // something lies over it
 }
 
@@ -77,7 +77,10 @@ func (tab *Tab) Walk(most int) (list []Stop) {
 			if (!e || e === document.body || e === document.documentElement) return null;
 			const s = getComputedStyle(e), r = e.getBoundingClientRect();
 			const top = document.elementFromPoint(Math.min(Math.max(r.left + r.width / 2, 0), innerWidth - 1), Math.min(Math.max(r.top + r.height / 2, 0), innerHeight - 1));
-			return { Ring: s.outlineStyle !== "none" && parseFloat(s.outlineWidth) >= 2, Covered: !(top && (e.contains(top) || top.contains(e) || [...(e.labels || [])].some((l) => l.contains(top)))) };
+			const ink = new Option().style;
+			ink.color = s.getPropertyValue("--focus");
+			const drawn = e instanceof SVGElement && [...e.querySelectorAll("*")].some((x) => getComputedStyle(x).stroke === ink.color);
+			return { Ring: drawn || s.outlineStyle !== "none" && parseFloat(s.outlineWidth) >= 2, Covered: !(top && (e.contains(top) || top.contains(e) || [...(e.labels || [])].some((l) => l.contains(top)))) };
 		})()`)
 		if s == nil {
 			return list
