@@ -44,6 +44,8 @@ type Options struct {
 	// Scale is in points for a metre; 0 is the largest that fits the width. While something is dragged over the
 	// picture it stays what it was, so that the picture holds still under the hand, whatever width comes of it.
 	Scale float64
+
+	Stage *Stage // of Forces and Moment: what is shown so far; nil shows everything
 }
 
 // largePrint is the text size from which lines are thickened too.

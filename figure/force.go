@@ -13,6 +13,7 @@ import (
 
 // A force is an arrow of a force diagram, or a couple.
 type force struct {
+	thing    string      // the name of what exerts it, or of the load or body
 	id, kind string      // kind in words: "weight of the plank", "reaction of P"
 	letter   string      // its symbol, with what stands below it
 	sub      string      //
@@ -33,7 +34,7 @@ func forcesOn(l *answer.Layout, o Options, body int) []force {
 	b := &l.Bodies[body]
 	var out []force
 	if b.Weight != 0 && !b.Light {
-		w := force{id: "weight-" + slug(b.Name), kind: "weight of " + bodyCalled(b.Body), letter: "W", at: b.Centre, dir: pt{Y: 1}, size: b.Weight, ink: draw.Deep}
+		w := force{thing: b.Name, id: "weight-" + slug(b.Name), kind: "weight of " + bodyCalled(b.Body), letter: "W", at: b.Centre, dir: pt{Y: 1}, size: b.Weight, ink: draw.Deep}
 		if len(l.Bodies) > 1 || len(l.Loads) > 0 {
 			w.sub = b.Name
 		}
@@ -58,7 +59,7 @@ func forcesOn(l *answer.Layout, o Options, body int) []force {
 }
 
 func loadForce(l *answer.Layout, d *answer.Load) force {
-	f := force{id: "load-" + slug(d.Name), kind: "load " + who(d.Name, d.Label), at: d.At, ink: draw.Deep}
+	f := force{thing: d.Name, id: "load-" + slug(d.Name), kind: "load " + who(d.Name, d.Label), at: d.At, ink: draw.Deep}
 	f.letter, f.sub = answer.LoadSymbol(d.Load)
 	switch d.Kind {
 	case question.Couple:
@@ -136,7 +137,7 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 		if size < 0 {
 			v, size = mul(-1, v), -size
 		}
-		f := force{id: id, kind: kind + by, letter: letter, sub: u.Name, at: at, dir: unit(mul(sign, v)), size: math.NaN(), ink: draw.Second}
+		f := force{thing: u.Name, id: id, kind: kind + by, letter: letter, sub: u.Name, at: at, dir: unit(mul(sign, v)), size: math.NaN(), ink: draw.Second}
 		if letter == "" {
 			f.letter, f.sub = answer.Symbol(u.Support)
 		}
@@ -169,7 +170,7 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 			give("Y", "vertical force of ", pt{Y: -1}, y, known)
 		}
 		if u.Kind == question.Clamp && (!known || math.Abs(c) > 1e-9*(1+scaleOf(o))) {
-			f := force{id: id + "-couple", kind: "couple of " + by, letter: "C", sub: u.Name, at: at, size: math.NaN(), couple: int(math.Copysign(1, sign*c)), ink: draw.Second}
+			f := force{thing: u.Name, id: id + "-couple", kind: "couple of " + by, letter: "C", sub: u.Name, at: at, size: math.NaN(), couple: int(math.Copysign(1, sign*c)), ink: draw.Second}
 			if known {
 				f.size = math.Abs(c)
 				f.text = computed(l, c, quantity.Moment)
@@ -345,10 +346,11 @@ func (s *scene) layForces(body int, forces []force) {
 
 func (s *scene) forceArrow(body int, f *force) {
 	ink := f.ink
-	if s.throughPivot(f) {
+	if s.setBack(f) {
 		ink = draw.Faint
 	}
 	s.begin(arrows, f.id, "force", f.words())
+	s.veil = s.arrowVeil(f)
 	defer s.end()
 	if f.couple != 0 {
 		r := 1.35*s.size + s.half(body)*0.5
@@ -378,14 +380,18 @@ func (s *scene) forceNames(forces []force) {
 	for k := range forces {
 		f := &forces[k]
 		runs := s.symbolRuns(f.letter, f.sub)
+		short := runs
 		if f.text != "" && !s.o.HideValues {
 			runs = append(runs, draw.Run{Text: " = " + f.text})
 		}
 		ink := draw.Black
-		if s.throughPivot(f) {
+		if s.setBack(f) {
 			ink = draw.Grey
 		}
-		l := label{id: "name-" + f.id, class: "name", ink: ink, text: [][]draw.Run{runs}}
+		l := label{id: "name-" + f.id, class: "name", ink: ink, text: [][]draw.Run{runs}, veil: s.arrowVeil(f), still: s.armVeil(f) == hidden}
+		if s.o.Stage != nil && f.among(s.o.Stage.Unsized) {
+			l.short = [][]draw.Run{short}
+		}
 		if s.o.View == Moment && !s.throughPivot(f) {
 			l.turn = s.sense(f)
 		}

@@ -24,6 +24,9 @@ type label struct {
 	turn      int  // 1 or -1: a small arc before the text, turning anticlockwise or clockwise
 	strict    bool // it belongs on the side that away points to
 	placed    bool
+	veil      veil
+	short     [][]draw.Run // what is written for now, in the room of text
+	still     bool         // the arc isn't drawn yet
 	w, h      float64
 	box       box
 	cost      float64
@@ -236,6 +239,7 @@ func (s *scene) crossed(b box) bool {
 func (s *scene) writeLabel(l *label) {
 	sp := l.spots[l.used]
 	s.begin(words, l.id, l.class, "")
+	s.veil = l.veil
 	to := l.box.grown(1).nearest(sp.at)
 	if r := l.of; r != nil {
 		if l.box.low.X < r.low.X || l.box.low.Y < r.low.Y || l.box.high.X > r.high.X || l.box.high.Y > r.high.Y {
@@ -254,6 +258,9 @@ func (s *scene) writeLabel(l *label) {
 	if l.turn != 0 {
 		r := 0.44 * s.size
 		ink := l.ink
+		if l.still {
+			ink = draw.None
+		}
 		s.turning(ink, s.thin, 0, pt{X: text.low.X + r + 0.5, Y: text.low.Y + 0.45*s.size}, r, l.turn > 0, math.Pi/2, 0.5*s.size)
 		text.low.X += s.turnWidth(l.turn)
 	}
@@ -265,6 +272,9 @@ func (s *scene) writeLabel(l *label) {
 		} else if c < -l.w/2 {
 			anchor = draw.Finish
 		}
+	}
+	if l.short != nil {
+		l.text = l.short
 	}
 	s.write(text, l.text, l.ink, anchor, s.crossed(l.box))
 	s.boxes = s.boxes[:len(s.boxes)-1] // it has one already

@@ -40,12 +40,13 @@ func (s *scene) pivot(body int, forces []force) {
 		return
 	}
 	s.begin(arrows, "pivot", "pivot", "pivot "+s.o.PivotName)
+	s.veil = s.pivotVeil()
 	r := 2 + 0.26*s.size
 	s.circle(draw.Black, s.outline, draw.Paper, c, r)
 	s.dotAt(draw.Black, c, 0.42*r)
 	s.end()
-	s.label("name-pivot", "name", draw.Black, [][]draw.Run{{{Text: shorten(s.o.PivotName), Bold: true}}},
-		spot{c, pt{X: -0.8, Y: -0.7}, r + 0.3*s.size}, spot{c, pt{X: 0.8, Y: -0.7}, r + 0.3*s.size}, spot{c, pt{X: -0.8, Y: 0.7}, r + 0.3*s.size}, spot{c, pt{X: 0.8, Y: 0.7}, r + 0.3*s.size})
+	s.addLabel(label{id: "name-pivot", class: "name", ink: draw.Black, text: [][]draw.Run{{{Text: shorten(s.o.PivotName), Bold: true}}}, veil: s.pivotVeil(), spots: []spot{
+		{c, pt{X: -0.8, Y: -0.7}, r + 0.3*s.size}, {c, pt{X: 0.8, Y: -0.7}, r + 0.3*s.size}, {c, pt{X: -0.8, Y: 0.7}, r + 0.3*s.size}, {c, pt{X: 0.8, Y: 0.7}, r + 0.3*s.size}}})
 
 	var turning []*force
 	for k := range forces {
@@ -87,6 +88,7 @@ func (s *scene) armText(f *force) [][]draw.Run {
 func (s *scene) singleArm(c pt, f *force) {
 	foot := along(f.tail, f.dir, dot(sub(c, f.tail), f.dir))
 	s.begin(lines, "arm-"+f.id, "arm", "")
+	s.veil = s.armVeil(f)
 	over := 0.9 * s.size
 	// The line of action goes on from the arrow to the foot of the perpendicular and a little beyond.
 	at := dot(sub(foot, f.tail), f.dir)
@@ -100,7 +102,7 @@ func (s *scene) singleArm(c pt, f *force) {
 	s.end()
 	mid := mul(0.5, add(c, foot))
 	n := left(unit(sub(foot, c)))
-	s.label("size-"+f.id, "size", draw.Black, s.armText(f), spot{mid, n, 0.4 * s.size}, spot{mid, mul(-1, n), 0.4 * s.size})
+	s.addLabel(label{id: "size-" + f.id, class: "size", ink: draw.Black, text: s.armText(f), veil: s.armVeil(f), spots: []spot{{mid, n, 0.4 * s.size}, {mid, mul(-1, n), 0.4 * s.size}}})
 }
 
 func (s *scene) rightAngle(corner, d1, d2 pt) {
@@ -160,8 +162,13 @@ func (s *scene) parallelArms(c pt, forces []*force) {
 	ends = append(ends, 0)
 	outer[0] = first + pitch*float64(last+1)
 	s.begin(lines, "arms", "arm", "")
+	s.veil = s.baseVeil(forces)
 	s.dashed(draw.Grey, s.fine, light, c, along(c, d, outer[0]+0.4*s.size))
 	for k, f := range forces {
+		if s.o.Stage != nil {
+			s.begin(lines, "arm-"+f.id, "arm", "")
+			s.veil = s.armVeil(f)
+		}
 		u := dot(sub(f.tail, c), a)
 		v := first + pitch*float64(tier[k]+1)
 		at := along(c, a, u)

@@ -9,11 +9,12 @@ import (
 // begin opens a group on a layer, and closes the one before: groups don't nest.
 func (s *scene) begin(on layer, id, class, title string) {
 	s.end()
-	s.open, s.openOn = draw.Group{ID: id, Class: class, Title: title}, on
+	s.open, s.openOn, s.veil = draw.Group{ID: id, Class: class, Title: title}, on, bare
 }
 
 // end closes the group, and leaves out an empty one.
 func (s *scene) end() {
+	s.open.Marks = veiled(s.open.Marks, s.veil)
 	if len(s.open.Marks) > 0 {
 		s.painted[s.openOn] = append(s.painted[s.openOn], s.open)
 	}

@@ -50,6 +50,7 @@ type scene struct {
 	painted  [layers][]draw.Mark
 	open     draw.Group // being painted
 	openOn   layer
+	veil     veil // of the group being painted
 	strokes  []stroke
 	boxes    []box // of placed labels
 	labels   []label

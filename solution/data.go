@@ -47,6 +47,30 @@ func (w *Working) PivotAt(name string, body int, at statics.Vec) Pivot {
 	return w.scene.pivotAt(name, body, at, 0)
 }
 
+// Sides are the terms of an equation as its lines have them: with unknown gives on the left, and what turns or acts
+// the other way on the right.
+func (e *Equation) Sides(gives int) (left, right []*Term) { return e.sides(gives) }
+
+// Symbols writes an equation of the chain in symbols, its terms in the order of Sides.
+func (w *Working) Symbols(e *Equation, gives int) formula.Node {
+	return w.scene.worker(nil).symbols(e, gives)
+}
+
+// Symbol is how lines write a force that is not known yet.
+func (w *Working) Symbol(f *Force) formula.Node { return w.scene.symbol(f) }
+
+// Arm writes a perpendicular distance by the lengths that the question gives, such as 3.50 m − 1.20 m.
+func (w *Working) Arm(d Distance) formula.Node {
+	n := w.scene.shown(d)
+	if d.Trig != nil {
+		return flat(n, d.Trig.node())
+	}
+	return n
+}
+
+// Bodies is what the text calls bodies taken together.
+func (w *Working) Bodies(list []int) string { return w.scene.bodies(list) }
+
 // Number writes a value in SI units as it stands in a line of working; the unit is "N", "N m" or "".
 func (w *Working) Number(v float64, unit string) formula.Node { return w.scene.number(v, unit) }
 

@@ -279,7 +279,9 @@ func (s *scene) factor(e *Equation, u int) float64 {
 func (w *worker) pairLines(a, b *Equation, u, v int) bool {
 	s := w.s
 	vu, vv := s.solvePair(a, b, u, v, w.values)
+	defer func() { w.on = nil }()
 	for i, e := range []*Equation{a, b} {
+		w.on, w.gives = e, u
 		if e.Kind != Limiting && (i == 0 || a.Kind == Limiting || len(a.Bodies) != len(b.Bodies) || a.Bodies[0] != b.Bodies[0]) {
 			w.setting(e)
 		}

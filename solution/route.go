@@ -30,6 +30,8 @@ type worker struct {
 	moves  []Move       // the equations used
 	seen   [][]int      // bodies whose forces this route has listed
 	way    answer.Way
+	on     *Equation // the equation at hand, and what it is solved for
+	gives  int
 }
 
 func (s *scene) worker(known []bool) *worker {
@@ -44,7 +46,7 @@ func (s *scene) worker(known []bool) *worker {
 }
 
 func (w *worker) step(k StepKind, pieces []Piece, lines ...Line) *Step {
-	w.steps = append(w.steps, Step{Kind: k, Say: pieces, Lines: lines})
+	w.steps = append(w.steps, Step{Kind: k, Say: pieces, Lines: lines, Equation: w.on, Gives: w.gives})
 	return &w.steps[len(w.steps)-1]
 }
 
@@ -53,9 +55,12 @@ func (w *worker) plan(p *plan) bool {
 	for _, m := range p.moves {
 		if m.equation.Kind != Limiting && !sawBodies(w.seen, m.equation.Bodies) {
 			w.seen = append(w.seen, m.equation.Bodies)
+			w.on, w.gives = m.equation, m.gives
 			w.setting(m.equation)
 		}
+		w.on, w.gives = m.equation, m.gives
 		w.move(m)
+		w.on = nil
 	}
 	return w.agrees()
 }

@@ -67,6 +67,10 @@ type Step struct {
 	Say   []Piece
 	Lines []Line
 	View  *View // picture that belongs to the step, if any
+	// Equation is the one that the step chooses, writes or solves, or whose forces it lists; nil where the route is
+	// said in words. Gives is the number of the unknown that it is solved for.
+	Equation *Equation
+	Gives    int
 }
 
 // A Piece is a run of words or a formula inside a sentence.

@@ -94,12 +94,20 @@ func Spoken(pieces []Piece) string {
 	for _, p := range pieces {
 		if p.Math != nil {
 			b.WriteString(formula.Words(*p.Math))
-		} else {
-			b.WriteString(formula.Spoken(p.Text))
+			continue
+		}
+		if startsWithSpace(p.Text) {
+			b.WriteString(" ")
+		}
+		b.WriteString(formula.Spoken(p.Text))
+		if n := len(p.Text); n > 0 && p.Text[n-1] == ' ' {
+			b.WriteString(" ")
 		}
 	}
-	return b.String()
+	return strings.Join(strings.Fields(b.String()), " ")
 }
+
+func startsWithSpace(s string) bool { return s != "" && s[0] == ' ' }
 
 // plainText has ordinary spaces, for terminals.
 func plainText(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
