@@ -45,3 +45,4 @@ lint:
 pictures: build
 	bin/steelyard draw docs/pictures/bridge.moments -o docs/pictures/sketch.svg --width 460
 	bin/steelyard draw docs/pictures/bridge.moments --view moment --about Q -o docs/pictures/moment.svg --width 460
+	STEELYARD_PICTURES=$(CURDIR)/docs/pictures $(GO) test -count=1 ./web -run TestReadmePicture
