@@ -2,6 +2,7 @@ package mark
 
 import (
 	"math"
+	"unicode"
 
 	"steelyard/answer"
 	"steelyard/quantity"
@@ -89,7 +90,7 @@ func newScene(l *answer.Layout, reactions []statics.Reaction) *scene {
 		if b.Weight == 0 {
 			continue
 		}
-		c := column{kind: weightOf, name: b.Name, words: "the weight of the " + plainName(b.Label, b.Name), value: b.Weight, on: i, by: -1, at: b.Centre, way: statics.Vec{Y: -1}}
+		c := column{kind: weightOf, name: b.Name, words: "the weight of " + called(plainName(b.Label, b.Name)), value: b.Weight, on: i, by: -1, at: b.Centre, way: statics.Vec{Y: -1}}
 		c.known = b.Body.Weight.Known() || b.Body.Mass.Known() || len(b.Pieces) > 0 && b.Body.Weight.Status != question.Unknown && b.Body.Mass.Status != question.Unknown
 		if b.Body.Mass.Known() || len(b.Pieces) > 0 {
 			c.mass = b.Weight / l.Field
@@ -99,7 +100,7 @@ func newScene(l *answer.Layout, reactions []statics.Reaction) *scene {
 			s.place(len(s.cols)-1, b)
 		}
 		if b.Body.Angle.Status == question.Unknown && !math.IsNaN(b.Axis.X) {
-			s.cols = append(s.cols, column{kind: angleOf, name: b.Name, words: "the angle of the " + plainName(b.Label, b.Name), value: math.Atan2(b.Axis.Y, b.Axis.X) * 180 / math.Pi, on: i, by: -1})
+			s.cols = append(s.cols, column{kind: angleOf, name: b.Name, words: "the angle of " + called(plainName(b.Label, b.Name)), value: math.Atan2(b.Axis.Y, b.Axis.X) * 180 / math.Pi, on: i, by: -1})
 		}
 	}
 	for i := range l.Loads {
@@ -145,6 +146,14 @@ func plainName(label, name string) string {
 	return name
 }
 
+// called puts "the" before a noun: the plank, but K, and A1.
+func called(label string) string {
+	if r := []rune(label); unicode.IsUpper(r[0]) && len(r) <= 2 {
+		return label
+	}
+	return "the " + label
+}
+
 func (s *scene) force(c column) { s.cols = append(s.cols, c) }
 
 // place adds the place of the force in column f along its body.
@@ -159,7 +168,7 @@ func (s *scene) load(d *answer.Load) {
 	label := plainName(d.Label, d.Name)
 	switch d.Kind {
 	case question.Weight:
-		c.kind, c.words, c.value, c.way = weightOf, "the weight of the "+label, -d.Force.Y, statics.Vec{Y: -1}
+		c.kind, c.words, c.value, c.way = weightOf, "the weight of "+called(label), -d.Force.Y, statics.Vec{Y: -1}
 		c.known = d.Load.Weight.Known() || d.Mass.Known()
 		if d.Mass.Known() {
 			c.mass = d.Mass.SI()
