@@ -349,7 +349,11 @@ func (s *scene) forceArrow(body int, f *force) {
 	if s.setBack(f) {
 		ink = draw.Faint
 	}
-	s.begin(arrows, f.id, "force", f.words())
+	title := f.words()
+	if s.unsized(f) {
+		title = f.kind
+	}
+	s.begin(arrows, f.id, "force", title)
 	s.veil = s.arrowVeil(f)
 	defer s.end()
 	if f.couple != 0 {
@@ -389,7 +393,7 @@ func (s *scene) forceNames(forces []force) {
 			ink = draw.Grey
 		}
 		l := label{id: "name-" + f.id, class: "name", ink: ink, text: [][]draw.Run{runs}, veil: s.arrowVeil(f), still: s.armVeil(f) == hidden}
-		if s.o.Stage != nil && f.among(s.o.Stage.Unsized) {
+		if s.unsized(f) {
 			l.short = [][]draw.Run{short}
 		}
 		if s.o.View == Moment && !s.throughPivot(f) {

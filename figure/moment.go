@@ -102,7 +102,7 @@ func (s *scene) singleArm(c pt, f *force) {
 	s.end()
 	mid := mul(0.5, add(c, foot))
 	n := left(unit(sub(foot, c)))
-	s.addLabel(label{id: "size-" + f.id, class: "size", ink: draw.Black, text: s.armText(f), veil: s.armVeil(f), spots: []spot{{mid, n, 0.4 * s.size}, {mid, mul(-1, n), 0.4 * s.size}}})
+	s.addLabel(label{id: "size-" + f.id, class: "size", ink: draw.Black, text: s.armText(f), short: s.armNow(f, nil), veil: s.armVeil(f), spots: []spot{{mid, n, 0.4 * s.size}, {mid, mul(-1, n), 0.4 * s.size}}})
 }
 
 func (s *scene) rightAngle(corner, d1, d2 pt) {
@@ -191,7 +191,7 @@ func (s *scene) parallelArms(c pt, forces []*force) {
 		for s.boxed(b) { // further out it is free
 			b = box{along(b.low, d, 0.2*s.size), along(b.high, d, 0.2*s.size)}
 		}
-		s.write(b, text, draw.Black, draw.Centre, false)
+		s.write(b, s.armNow(f, text), draw.Black, draw.Centre, false)
 	}
 	s.end()
 }

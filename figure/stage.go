@@ -14,6 +14,13 @@ type Stage struct {
 	Lit     []Arrow // these stand out: the others are set back, pale and thin. None sets nothing back
 	Arms    []Arrow // these have their line of action, perpendicular distance and sense
 	Unsized []Arrow // these carry their symbols only
+	Calls   []Call  // distances that are not known yet
+}
+
+// A Call is the letter that stands for the distance of a force while it is unknown.
+type Call struct {
+	Arrow  Arrow
+	Letter string
 }
 
 // An Arrow names a force of a diagram: by the support, load or body, and the letter of its symbol.
@@ -73,6 +80,21 @@ func (s *scene) baseVeil(forces []*force) veil {
 	}
 	return hidden
 }
+
+// armNow is what is written for a force's distance for now, given its text in the end.
+func (s *scene) armNow(f *force, text [][]draw.Run) [][]draw.Run {
+	if s.o.Stage != nil {
+		for _, c := range s.o.Stage.Calls {
+			if c.Arrow == (Arrow{f.thing, f.letter}) {
+				return [][]draw.Run{s.symbolRuns(c.Letter, "")}
+			}
+		}
+	}
+	return text
+}
+
+// unsized reports whether a force carries its symbol only, for now.
+func (s *scene) unsized(f *force) bool { return s.o.Stage != nil && f.among(s.o.Stage.Unsized) }
 
 // setBack reports whether a force through the pivot is drawn pale.
 func (s *scene) setBack(f *force) bool {

@@ -1,9 +1,10 @@
 package show
 
 import (
-	"steelyard/answer"
+	"sync"
+
+	"steelyard/figure"
 	"steelyard/formula"
-	"steelyard/solution"
 )
 
 // A Talk is a question explained step by step.
@@ -12,8 +13,8 @@ type Talk struct {
 	Safety string // caution for teaching use
 	Steps  []Step
 
-	answers  *answer.Answers
-	solution *solution.Solution
+	scenes []scene
+	plans  sync.Map // of *plan, by size
 }
 
 // A Step is one press of the clicker.
@@ -27,6 +28,9 @@ type Step struct {
 	Lines []Line // the working as it stands after this step; the last ones are new
 	New   int    // how many of Lines are new, or have grown, in this step
 	Sum   bool   // arithmetic: left out where pupils are to finish it themselves
+
+	scene int // whose picture it shows
+	stage *figure.Stage
 }
 
 // A Line is a line of working, perhaps not whole yet.

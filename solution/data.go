@@ -68,6 +68,12 @@ func (w *Working) Arm(d Distance) formula.Node {
 	return n
 }
 
+// Called is what the text calls a thing by its label and its name: "the left sill", "P".
+func (w *Working) Called(label, name string) string { return w.scene.thing(label, name) }
+
+// From says where a body's scale begins: " from the left end".
+func (w *Working) From(body int) string { return w.scene.from(&w.scene.l.Bodies[body]) }
+
 // Bodies is what the text calls bodies taken together.
 func (w *Working) Bodies(list []int) string { return w.scene.bodies(list) }
 

@@ -1,0 +1,316 @@
+package show
+
+import (
+	"math"
+	"strings"
+
+	"steelyard/figure"
+	"steelyard/formula"
+	"steelyard/solution"
+)
+
+// equation explains one equation of a route, from the forces to what it gives.
+func (m *maker) equation(w *solution.Working, e *solution.Equation, steps []solution.Step) {
+	var setting, choosing, stating, writing, solving []solution.Step
+	for _, s := range steps {
+		switch {
+		case s.Kind == solution.Setting:
+			setting = append(setting, s)
+		case len(writing) > 0:
+			solving = append(solving, s)
+		case s.Kind == solution.Writing:
+			writing = append(writing, s)
+		case s.Kind == solution.Choosing && len(stating) == 0:
+			choosing = append(choosing, s)
+		default:
+			stating = append(stating, s)
+		}
+	}
+	gives := steps[0].Gives
+	at := m.forcesScene(w, e)
+	m.setting(w, e, at, setting)
+	switch e.Kind {
+	case solution.Moments:
+		m.pivot(w, e, at, choosing)
+		m.moments1(w, e, gives, at, stating, writing)
+	case solution.Balance:
+		m.balance(w, e, at, append(choosing, stating...), writing)
+	default:
+		m.limiting(w, e, at, append(choosing, stating...), writing)
+	}
+	m.solving(w, e, at, solving)
+	m.finds(w, e, steps)
+}
+
+// setting shows the forces on the body.
+func (m *maker) setting(w *solution.Working, e *solution.Equation, at int, steps []solution.Step) {
+	if len(steps) == 0 {
+		return
+	}
+	var lines []Line
+	for _, s := range steps {
+		lines = append(lines, linesOf(s.Lines)...)
+	}
+	m.add(Step{Kind: Forces, Title: "The forces on " + w.Bodies(e.Bodies), Say: sentence(sayAll(steps...), sayLines(lines)),
+		Ask: "Which of them are not known yet?", scene: at, stage: m.stage(w, figure.Stage{Arrows: true})}, lines...)
+}
+
+// pivot shows the point that moments are taken about.
+func (m *maker) pivot(w *solution.Working, e *solution.Equation, at int, steps []solution.Step) {
+	m.add(Step{Kind: Pivot, Title: "Moments about " + e.Pivot.Name, Say: sayAll(steps...), Ask: "Which way does each of the other forces turn it about " + e.Pivot.Name + "?",
+		scene: at, stage: m.stage(w, figure.Stage{Arrows: true, Pivot: true})})
+}
+
+// moments1 shows each moment, then the equation, growing.
+func (m *maker) moments1(w *solution.Working, e *solution.Equation, gives, at int, stating, writing []solution.Step) {
+	left, right := e.Sides(gives)
+	terms := append(append([]*solution.Term(nil), left...), right...)
+	symbols := w.Symbols(e, gives)
+	plainTerms := true
+	for _, t := range terms {
+		plainTerms = plainTerms && t.Share == nil
+	}
+	var arms []figure.Arrow
+	var calls []figure.Call
+	for i, t := range terms {
+		a := figure.Arrow{Name: t.Force.Name, Letter: t.Force.Letter}
+		arms = append(arms, a)
+		if open := t.Arm.Unknown >= 0 || t.Arm.Trig != nil && t.Arm.Trig.Unknown >= 0; open && !m.knows(w, t.Arm) {
+			calls = append(calls, figure.Call{Arrow: a, Letter: "d"})
+		}
+		var lines []Line
+		if plainTerms {
+			lines = []Line{{Formula: upTo(symbols, i+1), Grows: true}}
+		}
+		st := figure.Stage{Arrows: true, Pivot: true, Lit: []figure.Arrow{a}, Arms: arms[:len(arms):len(arms)], Calls: calls[:len(calls):len(calls)]}
+		ask := ""
+		if i+1 < len(terms) {
+			ask = "Which way does " + terms[i+1].Force.Words + " turn it?"
+		}
+		m.add(Step{Kind: Moment, Title: "The moment of " + t.Force.Words, Say: m.momentWords(w, e, t), Ask: ask, scene: at, stage: m.stage(w, st)}, lines...)
+	}
+	whole := m.stage(w, figure.Stage{Arrows: true, Pivot: true, Arms: arms, Calls: calls})
+	var lines []Line
+	say := sayAll(stating...)
+	if plainTerms {
+		lines = []Line{{Formula: symbols}}
+		say = sentence(say, sayLines(lines))
+	}
+	m.add(Step{Kind: Symbols, Title: "The two sides balance", Say: say, Ask: "Which numbers go where?", scene: at, stage: whole}, lines...)
+	m.numbers(len(terms), at, whole, writing)
+}
+
+// numbers shows the equation with its numbers, the first of a talk term by term, then worked out.
+func (m *maker) numbers(terms, at int, stage *figure.Stage, writing []solution.Step) {
+	sum := false
+	for _, s := range writing {
+		for i, l := range linesOf(s.Lines) {
+			say := sayLine(l)
+			if i == 0 {
+				say = sentence(sayAll(s), say)
+			}
+			if !sum && !m.grown {
+				for k := 1; k < terms; k++ {
+					part := Line{Formula: upTo(l.Formula, k), Grows: true}
+					m.add(Step{Kind: Numbers, Title: "The numbers", Say: capital(formula.Words(term(l.Formula, k))) + ".", scene: at, stage: stage}, part)
+				}
+				m.grown = true
+			}
+			kind, title := Numbers, "The numbers"
+			if sum {
+				kind, title = Solving, "Worked out"
+			}
+			m.add(Step{Kind: kind, Title: title, Say: say, Sum: sum, scene: at, stage: stage}, l)
+			sum = true
+		}
+	}
+}
+
+// momentWords says what one force does about the pivot.
+func (m *maker) momentWords(w *solution.Working, e *solution.Equation, t *solution.Term) string {
+	turn := "clockwise"
+	if t.Sense > 0 {
+		turn = "anticlockwise"
+	}
+	f := capital(t.Force.Words)
+	if t.Other {
+		f = "The reaction to " + t.Force.Words
+	}
+	if t.Force.Kind == solution.Turn {
+		return f + " turns " + w.Bodies(e.Bodies) + " " + turn + ". A couple has the same moment about every point, so no distance is needed."
+	}
+	say := f + " turns " + w.Bodies(e.Bodies) + " " + turn + " about " + e.Pivot.Name + ". "
+	if t.Arm.Unknown >= 0 && !m.knows(w, t.Arm) {
+		return say + "Its perpendicular distance from " + e.Pivot.Name + " is not known yet, so it keeps a letter."
+	}
+	return say + "Its perpendicular distance from " + e.Pivot.Name + " is " + formula.Words(w.Arm(t.Arm)) + "."
+}
+
+// knows reports whether what a distance depends on has been found.
+func (m *maker) knows(w *solution.Working, d solution.Distance) bool {
+	us := w.Unknowns()
+	known := func(u int) bool {
+		if u < 0 {
+			return true
+		}
+		for _, a := range m.found[w.Layout()] {
+			if a.Name == us[u].Name && a.Letter == us[u].Letter {
+				return true
+			}
+		}
+		return false
+	}
+	return known(d.Unknown) && (d.Trig == nil || known(d.Trig.Unknown))
+}
+
+// balance shows the balance of forces.
+func (m *maker) balance(w *solution.Working, e *solution.Equation, at int, words, writing []solution.Step) {
+	var lit []figure.Arrow
+	for i := range e.Terms {
+		lit = append(lit, figure.Arrow{Name: e.Terms[i].Force.Name, Letter: e.Terms[i].Force.Letter})
+	}
+	stage := m.stage(w, figure.Stage{Arrows: true, Lit: lit})
+	m.lines2(Balance, "The balance of forces", "Which forces act along this direction, and which way?", at, stage, words, writing)
+}
+
+// limiting shows that friction is at its limit.
+func (m *maker) limiting(w *solution.Working, e *solution.Equation, at int, words, writing []solution.Step) {
+	name, _, _, _ := e.Contact()
+	stage := m.stage(w, figure.Stage{Arrows: true, Lit: []figure.Arrow{{Name: name, Letter: "N"}, {Name: name, Letter: "F"}}})
+	m.lines2(Symbols, "Friction at its limit", "What is the greatest that friction can be?", at, stage, words, writing)
+}
+
+// lines2 shows an equation a line at a time: the words and the symbols, then the numbers.
+func (m *maker) lines2(kind Kind, title, ask string, at int, stage *figure.Stage, words, writing []solution.Step) {
+	say, first := sayAll(words...), true
+	for _, s := range writing {
+		say = sentence(say, sayAll(s))
+		for _, l := range linesOf(s.Lines) {
+			k := kind
+			if !first {
+				k, title, ask = Numbers, "The numbers", ""
+			}
+			m.add(Step{Kind: k, Title: title, Say: sentence(say, sayLine(l)), Ask: ask, Sum: !first && kind != Balance, scene: at, stage: stage}, l)
+			say, first = "", false
+		}
+	}
+	if say != "" {
+		m.add(Step{Kind: kind, Title: title, Say: say, Ask: ask, scene: at, stage: stage})
+	}
+}
+
+// solving rearranges for what the equation gives.
+func (m *maker) solving(w *solution.Working, e *solution.Equation, at int, steps []solution.Step) {
+	stage := m.t.Steps[len(m.t.Steps)-1].stage
+	say := ""
+	for i, s := range steps {
+		say = sentence(say, sayAll(s))
+		if len(s.Lines) == 0 {
+			if i == len(steps)-1 {
+				p := &m.t.Steps[len(m.t.Steps)-1]
+				p.Say = tidy(sentence(p.Say, say))
+			}
+			continue
+		}
+		for _, l := range linesOf(s.Lines) {
+			m.add(Step{Kind: Solving, Title: "Solved for " + m.sought(w, s), Say: sentence(say, sayLine(l)), Sum: true, scene: at, stage: stage}, l)
+			say = ""
+		}
+	}
+}
+
+// sought is what an equation is solved for, in words.
+func (m *maker) sought(w *solution.Working, s solution.Step) string {
+	if us := w.Unknowns(); s.Gives >= 0 && s.Gives < len(us) {
+		return us[s.Gives].Words
+	}
+	return "what is asked"
+}
+
+// finds notes what the equation has found, and shows it in the picture of the last step.
+func (m *maker) finds(w *solution.Working, e *solution.Equation, steps []solution.Step) {
+	us := w.Unknowns()
+	for _, v := range w.Moves {
+		if v.Equation != e && v.With != e {
+			continue
+		}
+		if v.With != nil && v.Equation == e {
+			continue // the second of the pair gives both
+		}
+		for _, u := range []int{v.Gives, v.Also} {
+			if u == v.Also && v.With == nil {
+				continue
+			}
+			m.found[w.Layout()] = append(m.found[w.Layout()], figure.Arrow{Name: us[u].Name, Letter: us[u].Letter})
+		}
+	}
+	last := &m.t.Steps[len(m.t.Steps)-1]
+	if last.stage != nil && last.stage != plain {
+		st := *last.stage
+		last.stage = m.stage(w, figure.Stage{Arrows: st.Arrows, Pivot: st.Pivot, Lit: st.Lit, Arms: st.Arms})
+		for _, c := range st.Calls {
+			if !m.placed(w, e, c.Arrow) {
+				last.stage.Calls = append(last.stage.Calls, c)
+			}
+		}
+	}
+}
+
+// placed reports whether the distance of a force is known by now.
+func (m *maker) placed(w *solution.Working, e *solution.Equation, a figure.Arrow) bool {
+	for i := range e.Terms {
+		if t := &e.Terms[i]; t.Force.Name == a.Name && t.Force.Letter == a.Letter {
+			return m.knows(w, t.Arm)
+		}
+	}
+	return false
+}
+
+// stage hides the sizes of what is not found yet.
+func (m *maker) stage(w *solution.Working, st figure.Stage) *figure.Stage {
+	us, known := w.Unknowns(), w.Start()
+	for _, f := range w.Forces() {
+		if f.Size < 0 || f.Size < len(known) && !math.IsNaN(known[f.Size]) {
+			continue
+		}
+		found := false
+		for _, a := range m.found[w.Layout()] {
+			found = found || a.Name == us[f.Size].Name && a.Letter == us[f.Size].Letter
+		}
+		if !found {
+			st.Unsized = append(st.Unsized, figure.Arrow{Name: f.Name, Letter: f.Letter})
+		}
+	}
+	return &st
+}
+
+// upTo is an equation as far as its first n terms.
+func upTo(n formula.Node, terms int) formula.Node {
+	if n.Op != formula.Equals || len(n.Args) < 2 {
+		return n
+	}
+	left, right := addends(n.Args[0]), addends(n.Args[1])
+	if terms <= len(left) {
+		return formula.Add(left[:terms]...)
+	}
+	return formula.Equal(n.Args[0], formula.Add(right[:min(terms-len(left), len(right))]...))
+}
+
+// term is the nth term of an equation, from 1.
+func term(n formula.Node, k int) formula.Node {
+	if n.Op != formula.Equals || len(n.Args) < 2 {
+		return n
+	}
+	all := append(append([]formula.Node(nil), addends(n.Args[0])...), addends(n.Args[1])...)
+	return all[min(k, len(all))-1]
+}
+
+func addends(n formula.Node) []formula.Node {
+	if n.Op == formula.Sum {
+		return n.Args
+	}
+	return []formula.Node{n}
+}
+
+// lower begins in the middle of a sentence.
+func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }

@@ -1,0 +1,185 @@
+package show
+
+import (
+	"strings"
+
+	"steelyard/answer"
+	"steelyard/figure"
+	"steelyard/formula"
+	"steelyard/question"
+	"steelyard/solution"
+)
+
+// route explains the route of a part that is shown first.
+func (m *maker) route(p *solution.Worked, r *solution.Route, res *answer.Result) {
+	first := len(m.t.Steps)
+	workings := r.Ends
+	if r.Working != nil {
+		workings = []*solution.Working{r.Working}
+	}
+	var words []solution.Step
+	for i := 0; i < len(r.Steps); {
+		e := r.Steps[i].Equation
+		w := workingOf(workings, e)
+		if e == nil || w == nil {
+			words = append(words, r.Steps[i])
+			i++
+			continue
+		}
+		end := i
+		for end < len(r.Steps) && r.Steps[end].Equation == e {
+			end++
+		}
+		m.inWords(words, res, w, false)
+		words = nil
+		m.equation(w, e, r.Steps[i:end])
+		i = end
+	}
+	last := (*solution.Working)(nil)
+	if len(workings) > 0 {
+		last = workings[len(workings)-1]
+	}
+	m.inWords(words, res, last, true)
+	m.conclude(p, res, first)
+}
+
+// workingOf is the working that an equation belongs to.
+func workingOf(list []*solution.Working, e *solution.Equation) *solution.Working {
+	for _, w := range list {
+		if w == nil {
+			continue
+		}
+		for _, v := range w.Moves {
+			if v.Equation == e || v.With == e && e != nil {
+				return w
+			}
+		}
+	}
+	return nil
+}
+
+// conclude ends a part with its answer in words.
+func (m *maker) conclude(p *solution.Worked, res *answer.Result, first int) {
+	if len(m.t.Steps) == first {
+		return
+	}
+	s := &m.t.Steps[len(m.t.Steps)-1]
+	if s.Kind != Reaction {
+		s.Kind = Result
+	}
+	s.Sum = true
+	s.Title = "Answer to (" + p.Name + ")"
+	s.Ask = "Does the answer make sense: its size, its direction, its unit?"
+	words := formula.Spoken(p.Answer.Words)
+	if !strings.HasSuffix(strings.TrimSuffix(s.Say, "."), words) {
+		s.Say = tidy(sentence(s.Say, "So the answer is: "+words+"."))
+	}
+	m.t.Steps[first].Say = tidy(sentence("Part "+p.Name+". "+formula.Spoken(p.Asked), m.t.Steps[first].Say))
+}
+
+// titles of steps that are said in words.
+var titles = map[solution.StepKind]string{
+	solution.Setting: "What we know", solution.Choosing: "How to go about it", solution.Stating: "The principle", solution.Writing: "Written out",
+	solution.Solving: "Worked out", solution.Result: "The answer", solution.Reading: "What it means", solution.Checking: "Check",
+}
+
+var kinds = map[solution.StepKind]Kind{
+	solution.Setting: Forces, solution.Choosing: Pivot, solution.Stating: Symbols, solution.Writing: Numbers,
+	solution.Solving: Solving, solution.Result: Result, solution.Reading: Result, solution.Checking: Check,
+}
+
+// inWords explains what has no equation of equilibrium: words go with the lines that follow them, a line at a time
+// where there are many.
+func (m *maker) inWords(steps []solution.Step, res *answer.Result, w *solution.Working, end bool) {
+	at, stage := m.wordScene(res, w)
+	var before []solution.Step
+	for i := range steps {
+		s := steps[i]
+		before = append(before, s)
+		last := i == len(steps)-1
+		if len(s.Lines) == 0 && !last {
+			continue
+		}
+		if last && len(s.Lines) == 0 && len(before) == 1 && end && m.n > 0 { // a closing remark
+			p := &m.t.Steps[len(m.t.Steps)-1]
+			p.Say = tidy(sentence(p.Say, sayAll(s)))
+			return
+		}
+		lines := linesOf(s.Lines)
+		kind := kinds[s.Kind]
+		if res != nil && res.Part.Ask == question.AskForceOn {
+			kind = Reaction
+		}
+		title := titles[s.Kind]
+		if kind == Reaction {
+			title = "The other force of the pair"
+		}
+		sum := s.Kind >= solution.Writing || kind == Reaction
+		say := sayAll(before...)
+		at1 := 3 // lines at once
+		if len(lines) <= 3 {
+			at1 = 1
+		}
+		for len(lines) > at1 {
+			m.add(Step{Kind: kind, Title: title, Say: sentence(say, sayLines(lines[:at1])), Sum: sum && s.Kind != solution.Writing, scene: at, stage: stage}, lines[:at1]...)
+			lines, say = lines[at1:], ""
+		}
+		m.add(Step{Kind: kind, Title: title, Say: sentence(say, sayLines(lines)), Sum: sum, scene: at, stage: stage}, lines...)
+		before = nil
+	}
+}
+
+// wordScene is the picture for a part that is said in words.
+func (m *maker) wordScene(res *answer.Result, w *solution.Working) (int, *figure.Stage) {
+	if res == nil {
+		return m.sketch(m.a.Layout), nil
+	}
+	p := res.Part
+	switch p.Ask {
+	case question.AskForceOn:
+		for i := range m.a.Layout.Supports {
+			u := &m.a.Layout.Supports[i]
+			if u.Support != nil && (u.Name == p.Thing || u.Name == p.Other) {
+				return m.pairScene(u)
+			}
+		}
+	case question.AskMoment, question.AskTotalMoment:
+		if at, name, ok := m.aboutWhat(p); ok {
+			return m.momentScene(p, at, name)
+		}
+	}
+	if w != nil {
+		return m.sketch(w.Layout()), nil
+	}
+	if res.Layout != nil {
+		return m.sketch(res.Layout), nil
+	}
+	return m.sketch(m.a.Layout), nil
+}
+
+// check explains the check about a point that was not used.
+func (m *maker) check(steps []solution.Step) {
+	at := m.sketch(m.a.Layout)
+	var stage *figure.Stage
+	for _, s := range steps {
+		if s.View != nil {
+			at = m.moments(m.w, s.View.Layout, s.View.Body, s.View.Pivot, s.View.PivotName)
+		}
+	}
+	for _, s := range steps {
+		if len(s.Lines) == 0 && len(m.t.Steps) > 0 && m.n > 0 {
+			p := &m.t.Steps[len(m.t.Steps)-1]
+			p.Say = tidy(sentence(p.Say, sayAll(s)))
+			continue
+		}
+		lines := linesOf(s.Lines)
+		for i, l := range lines {
+			say := sayLine(l)
+			if i == 0 {
+				say = sentence(sayAll(s), say)
+			}
+			m.add(Step{Kind: Check, Title: "A check", Say: say, Sum: true, scene: at, stage: stage,
+				Ask: map[bool]string{true: "What must the other total be?"}[i == 0]}, l)
+		}
+	}
+}
