@@ -2,7 +2,6 @@ package show
 
 import (
 	"math"
-	"strings"
 
 	"steelyard/figure"
 	"steelyard/formula"
@@ -32,7 +31,7 @@ func (m *maker) equation(w *solution.Working, e *solution.Equation, steps []solu
 	switch e.Kind {
 	case solution.Moments:
 		m.pivot(w, e, at, choosing)
-		m.moments1(w, e, gives, at, stating, writing)
+		m.eachMoment(w, e, gives, at, stating, writing)
 	case solution.Balance:
 		m.balance(w, e, at, append(choosing, stating...), writing)
 	default:
@@ -61,8 +60,8 @@ func (m *maker) pivot(w *solution.Working, e *solution.Equation, at int, steps [
 		scene: at, stage: m.stage(w, figure.Stage{Arrows: true, Pivot: true})})
 }
 
-// moments1 shows each moment, then the equation, growing.
-func (m *maker) moments1(w *solution.Working, e *solution.Equation, gives, at int, stating, writing []solution.Step) {
+// eachMoment shows each moment, then the equation, growing.
+func (m *maker) eachMoment(w *solution.Working, e *solution.Equation, gives, at int, stating, writing []solution.Step) {
 	left, right := e.Sides(gives)
 	terms := append(append([]*solution.Term(nil), left...), right...)
 	symbols := w.Symbols(e, gives)
@@ -170,18 +169,18 @@ func (m *maker) balance(w *solution.Working, e *solution.Equation, at int, words
 		lit = append(lit, figure.Arrow{Name: e.Terms[i].Force.Name, Letter: e.Terms[i].Force.Letter})
 	}
 	stage := m.stage(w, figure.Stage{Arrows: true, Lit: lit})
-	m.lines2(Balance, "The balance of forces", "Which forces act along this direction, and which way?", at, stage, words, writing)
+	m.lineByLine(Balance, "The balance of forces", "Which forces act along this direction, and which way?", at, stage, words, writing)
 }
 
 // limiting shows that friction is at its limit.
 func (m *maker) limiting(w *solution.Working, e *solution.Equation, at int, words, writing []solution.Step) {
 	name, _, _, _ := e.Contact()
 	stage := m.stage(w, figure.Stage{Arrows: true, Lit: []figure.Arrow{{Name: name, Letter: "N"}, {Name: name, Letter: "F"}}})
-	m.lines2(Symbols, "Friction at its limit", "What is the greatest that friction can be?", at, stage, words, writing)
+	m.lineByLine(Symbols, "Friction at its limit", "What is the greatest that friction can be?", at, stage, words, writing)
 }
 
-// lines2 shows an equation a line at a time: the words and the symbols, then the numbers.
-func (m *maker) lines2(kind Kind, title, ask string, at int, stage *figure.Stage, words, writing []solution.Step) {
+// lineByLine shows an equation a line at a time: the words and the symbols, then the numbers.
+func (m *maker) lineByLine(kind Kind, title, ask string, at int, stage *figure.Stage, words, writing []solution.Step) {
 	say, first := sayAll(words...), true
 	for _, s := range writing {
 		say = sentence(say, sayAll(s))
@@ -237,10 +236,11 @@ func (m *maker) finds(w *solution.Working, e *solution.Equation, steps []solutio
 		if v.With != nil && v.Equation == e {
 			continue // the second of the pair gives both
 		}
-		for _, u := range []int{v.Gives, v.Also} {
-			if u == v.Also && v.With == nil {
-				continue
-			}
+		gives := []int{v.Gives}
+		if v.With != nil {
+			gives = append(gives, v.Also)
+		}
+		for _, u := range gives {
 			m.found[w.Layout()] = append(m.found[w.Layout()], figure.Arrow{Name: us[u].Name, Letter: us[u].Letter})
 		}
 	}
@@ -311,6 +311,3 @@ func addends(n formula.Node) []formula.Node {
 	}
 	return []formula.Node{n}
 }
-
-// lower begins in the middle of a sentence.
-func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }

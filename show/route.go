@@ -1,6 +1,7 @@
 package show
 
 import (
+	"slices"
 	"strings"
 
 	"steelyard/answer"
@@ -157,29 +158,55 @@ func (m *maker) wordScene(res *answer.Result, w *solution.Working) (int, *figure
 	return m.sketch(m.a.Layout), nil
 }
 
-// check explains the check about a point that was not used.
+// check explains the check about a point that was not used: what turns one way, then what turns the other.
 func (m *maker) check(steps []solution.Step) {
 	at := m.sketch(m.a.Layout)
-	var stage *figure.Stage
-	for _, s := range steps {
-		if s.View != nil {
-			at = m.moments(m.w, s.View.Layout, s.View.Body, s.View.Pivot, s.View.PivotName)
-		}
+	var stages [2]*figure.Stage
+	if len(steps) > 0 && steps[0].Equation != nil {
+		at, stages = m.checkScene(steps[0].Equation)
 	}
 	for _, s := range steps {
-		if len(s.Lines) == 0 && len(m.t.Steps) > 0 && m.n > 0 {
+		if len(s.Lines) == 0 && m.n > 0 {
 			p := &m.t.Steps[len(m.t.Steps)-1]
 			p.Say = tidy(sentence(p.Say, sayAll(s)))
 			continue
 		}
-		lines := linesOf(s.Lines)
-		for i, l := range lines {
-			say := sayLine(l)
+		for i, l := range linesOf(s.Lines) {
+			say, ask := sayLine(l), ""
 			if i == 0 {
-				say = sentence(sayAll(s), say)
+				say, ask = sentence(sayAll(s), say), "What must the other total be?"
 			}
-			m.add(Step{Kind: Check, Title: "A check", Say: say, Sum: true, scene: at, stage: stage,
-				Ask: map[bool]string{true: "What must the other total be?"}[i == 0]}, l)
+			m.add(Step{Kind: Check, Title: "A check", Say: say, Ask: ask, Sum: true, scene: at, stage: stages[min(i, 1)]}, l)
 		}
 	}
+}
+
+// checkScene shows what turns clockwise, or pushes one way, then the others.
+func (m *maker) checkScene(e *solution.Equation) (int, [2]*figure.Stage) {
+	var sides [2][]figure.Arrow
+	us := m.w.Unknowns()
+	for i := range e.Terms {
+		t := &e.Terms[i]
+		way, size := t.Sense, t.Force.Value
+		if t.Force.Size >= 0 {
+			size = t.Force.Factor * us[t.Force.Size].Value
+		}
+		if size < 0 {
+			way = -way
+		}
+		if e.Kind == solution.Balance {
+			way = -way
+		}
+		a := figure.Arrow{Name: t.Force.Name, Letter: t.Force.Letter}
+		sides[max(way, 0)] = append(sides[max(way, 0)], a)
+	}
+	var stages [2]*figure.Stage
+	for i := range stages {
+		arms := sides[0]
+		if i == 1 {
+			arms = slices.Concat(sides[0], sides[1])
+		}
+		stages[i] = &figure.Stage{Arrows: true, Pivot: true, Lit: sides[i], Arms: arms}
+	}
+	return m.forcesScene(m.w, e), stages
 }

@@ -76,10 +76,8 @@ func (m *maker) pairScene(u *answer.Support) (int, *figure.Stage) {
 			st.Lit = append(st.Lit, figure.Arrow{Name: f.Name, Letter: f.Letter})
 		}
 	}
-	return m.diagram(m.w, l, l.Bodies[on].Name), m.stageOf(m.w, *st)
+	return m.diagram(m.w, l, l.Bodies[on].Name), m.stage(m.w, *st)
 }
-
-func (m *maker) stageOf(w *solution.Working, st figure.Stage) *figure.Stage { return m.stage(w, st) }
 
 // aboutWhat is the point that a part asks moments about.
 func (m *maker) aboutWhat(p *question.Part) (statics.Vec, string, bool) {

@@ -29,6 +29,7 @@ func (w *solver) check() []Step {
 	if best == nil {
 		return w.balanceCheck(k)
 	}
+	k.on = best
 	turn := [2][]*Term{}
 	sum := [2]float64{}
 	for i := range best.Terms {
@@ -116,6 +117,7 @@ func (w *solver) balanceCheck(k *worker) []Step {
 		if math.Abs(sum[0]-sum[1]) > 1e-7*(sum[0]+sum[1]) || len(sides[0]) == 0 || len(sides[1]) == 0 {
 			continue
 		}
+		k.on = e
 		line := func(i int, name string) Line {
 			unit, factor := s.inUnit("N")
 			return Line{Formula: formula.Equal(formula.Upright("total force "+name), formula.Add(sides[i]...), formula.Rounded(minusSign(quantity.RoundFigures(sum[i]/factor, s.figures)), unit))}
