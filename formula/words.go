@@ -215,7 +215,7 @@ func Spoken(text string) string {
 }
 
 // longestFirst lists the units that sentences hold.
-var longestFirst = []string{"N/kg", "kN m", "N m", "N/m", "kN", "N", "kg", "mm", "cm", "m", "°"}
+var longestFirst = []string{"kg/m²", "N/kg", "kg/m", "kN/m", "g/cm", "g/m", "kN m", "N cm", "N m", "N/m", "kN", "N", "kg", "mm", "cm", "m²", "m", "g", "t", "°", "%"}
 
 func startsWithLetter(s string) bool {
 	return s != "" && (s[0] >= 'a' && s[0] <= 'z' || s[0] >= 'A' && s[0] <= 'Z')

@@ -11,9 +11,22 @@ import (
 
 // A plan is where the scenes of a talk stand, so that bodies keep their place and their size from step to step.
 type plan struct {
-	scale         float64 // points for a metre
-	origin        draw.Point
+	of            [2]stand // of arrangements, and of diagrams of forces
 	width, height float64
+}
+
+// A stand is the scale of scenes, in points for a metre, and where the plane's origin is.
+type stand struct {
+	scale  float64
+	origin draw.Point
+}
+
+// kind is the number of a scene's stand.
+func (t *Talk) kind(i int) int {
+	if t.scenes[i].o.View == figure.Sketch {
+		return 0
+	}
+	return 1
 }
 
 // A size is what pictures are planned for.
@@ -30,9 +43,10 @@ func (t *Talk) Picture(step int, o figure.Options) *draw.Picture {
 	}
 	p := t.plan(o)
 	s := &t.Steps[step]
-	pic := t.draw(s.scene, s.stage, o, p.scale)
+	at := &p.of[t.kind(s.scene)]
+	pic := t.draw(s.scene, s.stage, o, at.scale)
 	by := pic.At(statics.Ground, statics.Vec{})
-	move(pic.Marks, draw.Point{X: p.origin.X - by.X, Y: p.origin.Y - by.Y})
+	move(pic.Marks, draw.Point{X: at.origin.X - by.X, Y: at.origin.Y - by.Y})
 	out := pic.Picture
 	out.Width, out.Height = p.width, p.height
 	out.Title, out.Description = s.Title, s.Say
@@ -66,7 +80,8 @@ func withoutLengths(marks []draw.Mark) []draw.Mark {
 	return out
 }
 
-// plan finds one scale for all scenes, and one size that they all fit in.
+// plan finds one scale for all scenes, and one size that they all fit in. Diagrams have a scale of their own where
+// the arrangement would make them much smaller.
 func (t *Talk) plan(o figure.Options) *plan {
 	if !(o.Width > 0) {
 		o.Width = 400
@@ -75,46 +90,83 @@ func (t *Talk) plan(o figure.Options) *plan {
 	if p, ok := t.plans.Load(k); ok {
 		return p.(*plan)
 	}
-	p := &plan{scale: math.Inf(1)}
+	p := &plan{of: [2]stand{{scale: math.Inf(1)}, {scale: math.Inf(1)}}}
 	for i := range t.scenes {
-		p.scale = min(p.scale, t.draw(i, nil, o, 0).Scale)
+		s := &p.of[t.kind(i)]
+		s.scale = min(s.scale, t.draw(i, nil, o, 0).Scale)
 	}
-	for range 3 {
-		if t.extend(p, o); p.width <= 1.04*o.Width {
-			break
+	if a, b := p.of[0].scale, p.of[1].scale; min(a, b) > 0.7*max(a, b) {
+		p.of[0].scale, p.of[1].scale = min(a, b), min(a, b)
+	}
+	p.width = o.Width
+	var reaches [2]rect
+	for kind := range p.of {
+		if !math.IsInf(p.of[kind].scale, 1) {
+			reaches[kind] = t.fit(&p.of[kind], kind, o)
 		}
-		p.scale *= max(0.6, 1-1.1*(p.width-o.Width)/p.width)
+	}
+	if p.of[0].scale == p.of[1].scale {
+		both := reaches[0].with(reaches[1])
+		reaches = [2]rect{both, both}
+	}
+	const margin = 6
+	for _, r := range reaches {
+		p.width = max(p.width, r.high.X-r.low.X+2*margin)
+		p.height = max(p.height, r.high.Y-r.low.Y+2*margin)
+	}
+	for kind, r := range reaches {
+		spare := p.width - (r.high.X - r.low.X) - 2*margin
+		p.of[kind].origin = draw.Point{X: margin - r.low.X + spare/2, Y: margin - r.low.Y}
 	}
 	t.plans.Store(k, p)
 	return p
 }
 
-// extend finds the size that all scenes fit in at the plan's scale, and where the plane's origin is.
-func (t *Talk) extend(p *plan, o figure.Options) {
-	left, right, up, down := 0.0, 0.0, 0.0, 0.0
+// fit finds what scenes of a kind reach to, about the plane's origin; it makes them smaller where they are too wide.
+func (t *Talk) fit(s *stand, kind int, o figure.Options) rect {
+	var r rect
+	for range 3 {
+		r = t.reaches(kind, o, s.scale)
+		w := r.high.X - r.low.X
+		if w <= 1.03*o.Width {
+			break
+		}
+		s.scale *= max(0.6, 1-1.1*(w-0.97*o.Width)/w)
+	}
+	return r
+}
+
+func (t *Talk) reaches(kind int, o figure.Options, scale float64) rect {
+	var all rect
 	for i := range t.scenes {
-		s := t.draw(i, nil, o, p.scale)
-		low, high := reach(s.Marks)
-		by := s.At(statics.Ground, statics.Vec{})
-		if i == 0 {
-			left, right, up, down = by.X-low.X, high.X-by.X, by.Y-low.Y, high.Y-by.Y
+		if t.kind(i) != kind {
 			continue
 		}
-		left, right = max(left, by.X-low.X), max(right, high.X-by.X)
-		up, down = max(up, by.Y-low.Y), max(down, high.Y-by.Y)
+		s := t.draw(i, nil, o, scale)
+		r := reach(s.Marks)
+		by := s.At(statics.Ground, statics.Vec{})
+		r = rect{draw.Point{X: r.low.X - by.X, Y: r.low.Y - by.Y}, draw.Point{X: r.high.X - by.X, Y: r.high.Y - by.Y}}
+		all = all.with(r)
 	}
-	const margin = 6
-	p.width, p.height = left+right+2*margin, up+down+2*margin
-	p.origin = draw.Point{X: left + margin, Y: up + margin}
-	if spare := o.Width - p.width; spare > 0 {
-		p.origin.X += spare / 2
-		p.width = o.Width
+	return all
+}
+
+// A rect is an upright rectangle; the zero rect is none.
+type rect struct{ low, high draw.Point }
+
+func (r rect) with(q rect) rect {
+	if r == (rect{}) {
+		return q
 	}
+	if q == (rect{}) {
+		return r
+	}
+	return rect{draw.Point{X: min(r.low.X, q.low.X), Y: min(r.low.Y, q.low.Y)}, draw.Point{X: max(r.high.X, q.high.X), Y: max(r.high.Y, q.high.Y)}}
 }
 
 // reach is the rectangle that marks lie in.
-func reach(marks []draw.Mark) (low, high draw.Point) {
-	low, high = draw.Point{X: math.Inf(1), Y: math.Inf(1)}, draw.Point{X: math.Inf(-1), Y: math.Inf(-1)}
+func reach(marks []draw.Mark) rect {
+	low, high := draw.Point{X: math.Inf(1), Y: math.Inf(1)}, draw.Point{X: math.Inf(-1), Y: math.Inf(-1)}
 	add := func(x, y float64) {
 		low = draw.Point{X: min(low.X, x), Y: min(low.Y, y)}
 		high = draw.Point{X: max(high.X, x), Y: max(high.Y, y)}
@@ -135,12 +187,12 @@ func reach(marks []draw.Mark) (low, high draw.Point) {
 			add(x, m.At.Y-0.8*m.Size)
 			add(x+w, m.At.Y+0.4*m.Size)
 		case draw.Group:
-			l, h := reach(m.Marks)
-			add(l.X, l.Y)
-			add(h.X, h.Y)
+			r := reach(m.Marks)
+			add(r.low.X, r.low.Y)
+			add(r.high.X, r.high.Y)
 		}
 	}
-	return low, high
+	return rect{low, high}
 }
 
 // move moves marks.
