@@ -17,7 +17,7 @@ func say(n Node) string {
 	case Num:
 		return number(n)
 	case Word:
-		return n.Text
+		return Spoken(n.Text)
 	case Gap:
 		return "blank " + unitWords(n.Unit, true)
 	case Sum:
