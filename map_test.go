@@ -35,6 +35,7 @@ var knows = map[string]string{
 	"roster":    "class homework",
 	"store":     "account homework",
 	"demo":      "quantity statics question answer formula solution slip variant script mark class homework account store bank",
+	"trial":     "quantity statics question answer formula solution draw font figure chart",
 	"workbench": "quantity statics question answer formula solution slip variant review draw font figure bank",
 }
 

@@ -91,7 +91,7 @@ func MotionInWords(l *Layout, m *statics.Motion) string {
 			metre := quantity.SIUnit(quantity.Length)
 			o := l.BodyNamed(v.Body).Origin
 			parts = append(parts, fmt.Sprintf("%s turns %s about the point (%s, %s) from its left end", name, v.Sense,
-				quantity.Format(v.Pivot.X-o.X, metre, 3), quantity.Format(v.Pivot.Y-o.Y, metre, 3)))
+				quantity.Format(l.dusted(v.Pivot.X-o.X), metre, 3), quantity.Format(l.dusted(v.Pivot.Y-o.Y), metre, 3)))
 		case math.Abs(v.Heads.X) < 1e-6 && v.Heads.Y < 0:
 			parts = append(parts, name+" falls")
 		case math.Abs(v.Heads.X) < 1e-6:
@@ -106,4 +106,12 @@ func MotionInWords(l *Layout, m *statics.Motion) string {
 		return "it moves"
 	}
 	return strings.Join(parts, " and ")
+}
+
+// dusted is a length without what is only a rounding.
+func (l *Layout) dusted(v float64) float64 {
+	if math.Abs(v) < 1e-9*l.extent() {
+		return 0
+	}
+	return v
 }

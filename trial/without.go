@@ -1,0 +1,261 @@
+package trial
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"steelyard/answer"
+	"steelyard/quantity"
+	"steelyard/question"
+	"steelyard/statics"
+)
+
+// A Deed is what can be done to a thing.
+type Deed string
+
+const (
+	Away   Deed = "away"   // a support or load is taken away, a cable is cut
+	Smooth Deed = "smooth" // a surface loses its friction
+	Moved  Deed = "moved"  // a number is changed
+)
+
+// A Change is something that is done to an arrangement.
+type Change struct {
+	Deed      Deed
+	Thing     string
+	Attribute string  // of Moved: "at", "weight"
+	To        float64 // of Moved: SI
+	Words     string  // "Take away Q", as on a button
+}
+
+// Changes lists what can be taken away from an arrangement or made smooth.
+func Changes(a *answer.Answers) []Change {
+	var list []Change
+	for i := range a.Layout.Supports {
+		s := &a.Layout.Supports[i]
+		words := "Take away " + s.Name
+		if s.Kind == question.Cable {
+			words = "Cut " + s.Name
+		}
+		list = append(list, Change{Deed: Away, Thing: s.Name, Words: words})
+		if s.Mu > 0 {
+			list = append(list, Change{Deed: Smooth, Thing: s.Name, Words: "Make " + s.Name + " smooth"})
+		}
+	}
+	for i := range a.Layout.Loads {
+		d := &a.Layout.Loads[i]
+		list = append(list, Change{Deed: Away, Thing: d.Name, Words: "Take away " + d.Name})
+	}
+	return list
+}
+
+// An Outcome is what happens after a change.
+type Outcome struct {
+	Change  Change
+	Before  *answer.Answers
+	After   *answer.Answers
+	Rests   bool
+	Say     []string // what happens, a sentence each
+	Needed  string   // which force had prevented it, and the direction that is needed; "" where it rests
+	Opposed []Force  // what the force that is gone did about each pivot
+}
+
+// A Force is a force that a change has taken away.
+type Force struct {
+	Name   string
+	At     statics.Vec
+	Vec    statics.Vec // N, on the body
+	Couple float64     // N m, anticlockwise positive
+}
+
+// Without makes a change and says what then happens. An error says that there is nothing that could be changed so, or
+// that what is left can't be worked out.
+func Without(a *answer.Answers, c Change) (*Outcome, error) {
+	q := Settled(a)
+	if c.Deed == Away {
+		stay(q, a.Layout)
+	}
+	if err := change(q, c); err != nil {
+		return nil, err
+	}
+	after, err := answer.Solve(q)
+	if err != nil {
+		return nil, fmt.Errorf("after this nothing can be worked out: %w", err)
+	}
+	o := &Outcome{Change: c, Before: a, After: after, Rests: after.State != statics.NoEquilibrium}
+	o.Say = append(o.Say, done(a, c))
+	if o.Rests {
+		o.resting()
+		return o, nil
+	}
+	o.Say = append(o.Say, capital(answer.MotionInWords(after.Layout, after.Solution.Motion))+".")
+	if lost, ok := o.lost(); ok {
+		o.Opposed = []Force{lost}
+		o.Needed = o.needed(lost)
+	}
+	return o, nil
+}
+
+// stay writes down where bodies are that are placed by what joins them to others, since that may be taken away.
+func stay(q *question.Question, l *answer.Layout) {
+	metre := quantity.SIUnit(quantity.Length)
+	given := func(v float64) question.Value {
+		return question.Value{Quantity: quantity.Of(v, metre), Status: question.Given}
+	}
+	for i := range q.Bodies {
+		if q.Bodies[i].At == nil && len(q.Bodies) > 1 {
+			q.Bodies[i].At = &question.XY{X: given(l.Bodies[i].Origin.X), Y: given(l.Bodies[i].Origin.Y)}
+		}
+	}
+}
+
+func change(q *question.Question, c Change) error {
+	switch c.Deed {
+	case Away:
+		n := len(q.Supports) + len(q.Loads)
+		q.Supports = slices.DeleteFunc(q.Supports, func(s question.Support) bool { return s.Name == c.Thing })
+		q.Loads = slices.DeleteFunc(q.Loads, func(d question.Load) bool { return d.Name == c.Thing })
+		if len(q.Supports)+len(q.Loads) == n {
+			return fmt.Errorf("there is no support and no load called %q that could be taken away", c.Thing)
+		}
+	case Smooth:
+		s := q.Support(c.Thing)
+		if s == nil {
+			return fmt.Errorf("there is no surface called %q that could be made smooth", c.Thing)
+		}
+		s.Rough, s.Smooth, s.Mu = false, true, question.Value{}
+	case Moved:
+		return Put(q, c.Thing, c.Attribute, c.To)
+	default:
+		return fmt.Errorf("%q can't be done to anything; it is away, smooth or moved", c.Deed)
+	}
+	return nil
+}
+
+func done(a *answer.Answers, c Change) string {
+	switch {
+	case c.Deed == Smooth:
+		return c.Thing + " is made smooth."
+	case c.Deed == Moved:
+		return fmt.Sprintf("%s is now %s.", Words(a.Layout.Question, c.Thing, c.Attribute), written(a.Layout.Question, c.Thing, c.Attribute, c.To))
+	case a.Layout.SupportNamed(c.Thing) != nil && a.Layout.SupportNamed(c.Thing).Kind == question.Cable:
+		return c.Thing + " is cut."
+	}
+	return c.Thing + " is taken away."
+}
+
+// resting says what holds after a change that nothing moves after.
+func (o *Outcome) resting() {
+	a := o.After
+	switch a.State {
+	case statics.NotFixed:
+		o.Say = append(o.Say, "It still stays at rest, but equilibrium does not fix every force: each lies between two values.")
+	case statics.Limit:
+		o.Say = append(o.Say, "It still stays at rest, but only just: "+strings.Join(answer.GivingInWords(a.Layout, a.Solution.Giving), ", ")+".")
+	default:
+		o.Say = append(o.Say, "It still stays at rest, with these forces:")
+	}
+	for _, f := range a.Forces {
+		o.Say = append(o.Say, answer.ForceInWords(a, f))
+	}
+}
+
+// lost is the force that the change took from the bodies.
+func (o *Outcome) lost() (Force, bool) {
+	if o.Before.State == statics.NoEquilibrium || o.Change.Deed == Moved {
+		return Force{}, false
+	}
+	if d := o.Before.Layout.LoadNamed(o.Change.Thing); d != nil {
+		return Force{Name: d.Name, At: d.At, Vec: d.Force, Couple: d.Couple}, !math.IsNaN(d.Force.X + d.Force.Y + d.Couple)
+	}
+	f := o.Before.ForceNamed(o.Change.Thing)
+	if f == nil {
+		return Force{}, false
+	}
+	lost := Force{Name: f.Name, At: f.At, Vec: statics.Vec{X: f.X, Y: f.Y}, Couple: f.Couple}
+	if o.Change.Deed == Smooth { // only friction is gone
+		if s := o.Before.Layout.SupportNamed(f.Name); s != nil {
+			lost.Vec = statics.Vec{X: f.F * s.Normal.Y, Y: -f.F * s.Normal.X}
+			lost.Couple = 0
+		}
+	}
+	return lost, true
+}
+
+// needed says which force had prevented the motion. Its work in the motion is negative: it is against how its point
+// begins to move.
+func (o *Outcome) needed(lost Force) string {
+	l, m := o.Before.Layout, o.After.Solution.Motion
+	s := l.SupportNamed(lost.Name)
+	fixed, on, name := o.Before.State != statics.NotFixed, 0, lost.Name
+	switch {
+	case s == nil:
+		on, fixed = l.LoadNamed(lost.Name).On, true
+	case o.Change.Deed == Smooth:
+		on, name = s.On, "friction at "+lost.Name
+	default:
+		on, name = s.On, "the force at "+lost.Name
+	}
+	text := capital(name) + " had prevented it"
+	if f := math.Hypot(lost.Vec.X, lost.Vec.Y); f > 0 && fixed {
+		text += ": " + quantity.Typeset(answer.Round(f, answer.UnitFor(l.Question, quantity.Force), 3, answer.Nearest)) + " " +
+			answer.Direction(lost.Vec.X, lost.Vec.Y, 3) + " on " + called(l, on)
+	}
+	text += "."
+	for _, mv := range answer.Moves(o.After.Layout, m) {
+		if mv.Body != l.Bodies[on].Name || !mv.Turns {
+			continue
+		}
+		about := mv.About
+		if about == "" {
+			about = "the point that it turns about"
+		}
+		if k := lost.Couple + statics.Moment(mv.Pivot, lost.At, lost.Vec); math.Abs(k) > 1e-9 && fixed {
+			text += " Its moment about " + about + " is " + answer.Sense(k) + ", against the turning."
+		}
+	}
+	if s == nil {
+		return text
+	}
+	if way, ok := against(m, s, o.Change.Deed == Smooth); ok {
+		text += " To hold it again, a force on " + called(l, on) + " at " + lost.Name + " has to act " + answer.Direction(way.X, way.Y, 3) + "."
+	}
+	return text
+}
+
+// against is the direction in which a force at a support would hold the body: its own line where it has one, on the
+// side that is against the motion.
+func against(m *statics.Motion, s *answer.Support, smooth bool) (statics.Vec, bool) {
+	v := m.Velocity[s.On].At(s.At)
+	if s.By >= 0 {
+		u := m.Velocity[s.By].At(s.At)
+		v = statics.Vec{X: v.X - u.X, Y: v.Y - u.Y}
+	}
+	size := math.Hypot(v.X, v.Y)
+	if size < 1e-9 {
+		return v, false
+	}
+	n := s.Normal
+	if smooth { // what is gone acts along the surface
+		n = statics.Vec{X: n.Y, Y: -n.X}
+	}
+	if along := v.X*n.X + v.Y*n.Y; math.Hypot(n.X, n.Y) > 0.5 && math.Abs(along) > 1e-6*size {
+		k := -math.Copysign(1, along)
+		return statics.Vec{X: k*n.X + 0, Y: k*n.Y + 0}, true
+	}
+	return statics.Vec{X: -v.X / size, Y: -v.Y / size}, true
+}
+
+// called is what the text calls a body.
+func called(l *answer.Layout, i int) string {
+	b := l.Bodies[i].Body
+	switch {
+	case b.Label == "" && len(b.Name) == 1:
+		return "the body " + b.Name
+	case b.Label == "":
+		return "the " + b.Name
+	}
+	return "the " + strings.TrimPrefix(strings.TrimPrefix(b.Label, "the "), "a ")
+}
