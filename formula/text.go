@@ -8,18 +8,15 @@ import (
 // Text writes n in one line of plain text, such as "R_Q × 3.60 m = 540 N × 0.90 m + 310 N × 1.80 m".
 // A no-break space stands between a number and its unit.
 func Text(n Node) string {
-	var b strings.Builder
+	var b line
 	text(&b, n)
 	return b.String()
 }
 
-func text(b *strings.Builder, n Node) {
+func text(b *line, n Node) {
 	switch n.Op {
 	case Sym:
-		b.WriteString(n.Text)
-		if n.Sub != "" {
-			b.WriteString("_" + n.Sub)
-		}
+		b.symbol(n)
 	case Num:
 		b.WriteString(n.Text + unitText(n.Unit))
 	case Word:
@@ -85,7 +82,7 @@ func text(b *strings.Builder, n Node) {
 	}
 }
 
-func inner(b *strings.Builder, n Node, brackets bool) {
+func inner(b *line, n Node, brackets bool) {
 	if brackets && n.Op != Group {
 		b.WriteString("(")
 		defer b.WriteString(")")
