@@ -218,6 +218,11 @@ func (tab *Tab) Drag(css string, dx, dy float64) {
 			touch(input.DispatchTouchEventTypeTouchMove, &input.TouchPoint{X: at.X + dx*i/steps, Y: at.Y + dy*i/steps})
 			time.Sleep(10 * time.Millisecond)
 		}
+		// The finger rests before it lifts: a busy browser leaves out moves, and lifting has no place of its own.
+		for range 3 {
+			time.Sleep(50 * time.Millisecond)
+			touch(input.DispatchTouchEventTypeTouchMove, &input.TouchPoint{X: at.X + dx, Y: at.Y + dy})
+		}
 		touch(input.DispatchTouchEventTypeTouchEnd)
 		return
 	}
