@@ -372,7 +372,7 @@ func (s *scene) points() {
 		p := &s.l.Question.Points[i]
 		at := s.l.Point(p.Place)
 		body := s.bodyOf(p.Place.Body)
-		if s.o.View != Sketch && body != bodyNumber(s.l, s.o) {
+		if s.o.View != Sketch && !s.o.Together && body != bodyNumber(s.l, s.o) {
 			continue
 		}
 		c := s.on(body, at)

@@ -15,7 +15,10 @@ func forceWords(l *answer.Layout, o Options) (title, text string) {
 	i := bodyNumber(l, o)
 	b := &l.Bodies[i]
 	name := bodyCalled(b.Body)
-	forces := forcesOn(l, o, i)
+	if o.Together {
+		name = "bodies taken together"
+	}
+	forces := forcesDrawn(l, o)
 	title = "Free-body diagram of the " + name
 	if o.View == Moment {
 		title = "Moments on the " + name + " about " + o.PivotName
@@ -35,7 +38,9 @@ func forceWords(l *answer.Layout, o Options) (title, text string) {
 			if o.View == Moment {
 				parts = append(parts, s.turningWords(f))
 			} else {
-				parts = append(parts, where(l, b, f))
+				if !o.Together {
+					parts = append(parts, where(l, b, f))
+				}
 			}
 		}
 		out = append(out, sentence(strings.Join(parts, ", ")))

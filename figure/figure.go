@@ -45,7 +45,8 @@ type Options struct {
 	// picture it stays what it was, so that the picture holds still under the hand, whatever width comes of it.
 	Scale float64
 
-	Stage *Stage // of Forces and Moment: what is shown so far; nil shows everything
+	Together bool   // of Forces and Moment: all bodies are drawn as one, with the forces from outside
+	Stage    *Stage // of Forces and Moment: what is shown so far; nil shows everything
 }
 
 // largePrint is the text size from which lines are thickened too.
@@ -203,7 +204,7 @@ func extent(l *answer.Layout, o Options) (w, h float64) {
 	}
 	chosen := bodyNumber(l, o)
 	for i := range l.Bodies {
-		if o.View != Sketch && i != chosen {
+		if o.View != Sketch && i != chosen && !o.Together {
 			continue
 		}
 		for _, c := range corners(&l.Bodies[i]) {

@@ -29,6 +29,20 @@ type force struct {
 	tail, tip pt // as drawn
 }
 
+// forcesDrawn lists the forces of a diagram: on one body, or on all taken together, where those between them drop out.
+func forcesDrawn(l *answer.Layout, o Options) []force {
+	if !o.Together {
+		return forcesOn(l, o, bodyNumber(l, o))
+	}
+	var out []force
+	outer := *l
+	outer.Supports = slices.DeleteFunc(slices.Clone(l.Supports), func(u answer.Support) bool { return u.On >= 0 && u.By >= 0 })
+	for i := range l.Bodies {
+		out = append(out, forcesOn(&outer, o, i)...)
+	}
+	return out
+}
+
 // forcesOn lists every force on a body: its weight, the loads, then what each support exerts.
 func forcesOn(l *answer.Layout, o Options, body int) []force {
 	b := &l.Bodies[body]
@@ -297,7 +311,14 @@ func (s *scene) forceDiagram() {
 		return
 	}
 	i := bodyNumber(s.l, s.o)
-	forces := forcesOn(s.l, s.o, i)
+	forces := forcesDrawn(s.l, s.o)
+	if s.o.Together {
+		for k := range s.l.Bodies {
+			if k != i {
+				s.body(k)
+			}
+		}
+	}
 	s.body(i)
 	s.layForces(i, forces)
 	for k := range forces {

@@ -65,6 +65,9 @@ func (t *Talk) draw(i int, stage *figure.Stage, o figure.Options, scale float64)
 	if all.View == figure.Sketch && stage == plain {
 		p.Marks = withoutLengths(p.Marks)
 	}
+	if s.pair != "" {
+		p.Marks = append(p.Marks, s.force.arrow(p.At(s.force.body, s.force.at), s.pair, all))
+	}
 	return p
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"steelyard/answer"
+	"steelyard/draw"
 	"steelyard/figure"
 	"steelyard/question"
 	"steelyard/solution"
@@ -14,6 +15,8 @@ import (
 type scene struct {
 	layout *answer.Layout
 	o      figure.Options
+	pair   string // the support whose own share of a pair of forces is drawn on an arrangement; "" for none
+	force  pair
 }
 
 // plain is a sketch without its lengths.
@@ -21,13 +24,13 @@ var plain = &figure.Stage{}
 
 // sketch is the scene of an arrangement as it is given.
 func (m *maker) sketch(l *answer.Layout) int {
-	return m.scene(scene{l, figure.Options{View: figure.Sketch}})
+	return m.scene(scene{layout: l, o: figure.Options{View: figure.Sketch}})
 }
 
 // scene adds a scene, if there is none like it.
 func (m *maker) scene(s scene) int {
 	for i, x := range m.t.scenes {
-		if x.layout == s.layout && x.o.View == s.o.View && x.o.Body == s.o.Body && x.o.Pivot == s.o.Pivot && x.o.PivotName == s.o.PivotName {
+		if x.layout == s.layout && x.o.View == s.o.View && x.o.Body == s.o.Body && x.o.Together == s.o.Together && x.pair == s.pair && x.o.Pivot == s.o.Pivot && x.o.PivotName == s.o.PivotName {
 			return i
 		}
 	}
@@ -44,8 +47,13 @@ func (m *maker) forcesScene(w *solution.Working, e *solution.Equation) int {
 			return m.diagram(w, l, l.Bodies[u.On].Name)
 		}
 	}
-	if len(e.Bodies) != 1 {
+	if len(e.Bodies) != 1 && len(e.Bodies) != len(l.Bodies) {
 		return m.sketch(l)
+	}
+	if together := len(e.Bodies) > 1; together && e.Kind == solution.Moments {
+		return m.scene(scene{layout: l, o: figure.Options{View: figure.Moment, Together: true, Pivot: e.Pivot.At, PivotName: e.Pivot.Name, Forces: forcesOf(w)}})
+	} else if together {
+		return m.scene(scene{layout: l, o: figure.Options{View: figure.Forces, Together: true, Forces: forcesOf(w), HideDistances: true}})
 	}
 	body := l.Bodies[e.Bodies[0]].Name
 	if e.Kind == solution.Moments {
@@ -55,28 +63,33 @@ func (m *maker) forcesScene(w *solution.Working, e *solution.Equation) int {
 }
 
 func (m *maker) diagram(w *solution.Working, l *answer.Layout, body string) int {
-	return m.scene(scene{l, figure.Options{View: figure.Forces, Body: body, Forces: forcesOf(w), HideDistances: true}})
+	return m.scene(scene{layout: l, o: figure.Options{View: figure.Forces, Body: body, Forces: forcesOf(w), HideDistances: true}})
 }
 
 func (m *maker) moments(w *solution.Working, l *answer.Layout, body string, at statics.Vec, name string) int {
-	return m.scene(scene{l, figure.Options{View: figure.Moment, Body: body, Pivot: at, PivotName: name, Forces: forcesOf(w)}})
+	return m.scene(scene{layout: l, o: figure.Options{View: figure.Moment, Body: body, Pivot: at, PivotName: name, Forces: forcesOf(w)}})
 }
 
 // pairScene is the picture of the other force of a pair: of the body that it acts on, where that is one of the
-// question's; else of the body that exerts it.
+// question's; else of the arrangement, with the force on what holds the body.
 func (m *maker) pairScene(u *answer.Support) (int, *figure.Stage) {
 	l := m.a.Layout
-	on := u.On
 	if u.By >= 0 {
-		on = u.By
-	}
-	st := &figure.Stage{Arrows: true}
-	for _, f := range m.w.Forces() {
-		if f.Name == u.Name {
-			st.Lit = append(st.Lit, figure.Arrow{Name: f.Name, Letter: f.Letter})
+		st := figure.Stage{Arrows: true}
+		for _, f := range m.w.Forces() {
+			if f.Name == u.Name {
+				st.Lit = append(st.Lit, figure.Arrow{Name: f.Name, Letter: f.Letter})
+			}
 		}
+		return m.diagram(m.w, l, l.Bodies[u.By].Name), m.stage(m.w, st)
 	}
-	return m.diagram(m.w, l, l.Bodies[on].Name), m.stage(m.w, *st)
+	f := m.a.ForceNamed(u.Name)
+	if f == nil || math.Hypot(f.X, f.Y) < 1e-9 || math.IsNaN(f.X+f.Y) {
+		return m.sketch(l), nil
+	}
+	size := math.Hypot(f.X, f.Y)
+	return m.scene(scene{layout: l, o: figure.Options{View: figure.Sketch}, pair: u.Name,
+		force: pair{body: u.On, at: u.At, way: draw.Point{X: -f.X / size, Y: f.Y / size}}}), plain
 }
 
 // aboutWhat is the point that a part asks moments about.

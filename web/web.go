@@ -8,7 +8,9 @@ import (
 	"steelyard/web/page"
 	"steelyard/web/pupil"
 	"steelyard/web/questions"
+	"steelyard/web/show"
 	"steelyard/web/sign"
+	"steelyard/web/trial"
 )
 
 // Routes are all addresses of the program.
@@ -18,5 +20,5 @@ func Routes(d *page.Desk) []page.Route {
 			{Pattern: "GET /assets/{hash}/{name...}", For: page.Everyone, Do: page.ServeAsset},
 			{Pattern: "GET /help", For: page.Everyone, Do: page.Help},
 		},
-		sign.Routes(d), questions.Routes(d), classes.Routes(d), pupil.Routes(d), marks.Routes(d))
+		sign.Routes(d), questions.Routes(d), classes.Routes(d), pupil.Routes(d), marks.Routes(d), show.Routes(d))
 }

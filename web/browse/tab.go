@@ -77,8 +77,20 @@ func Open(t testing.TB, w Window, address string) *Tab {
 // New opens an empty tab.
 func New(t testing.TB, w Window) *Tab {
 	t.Helper()
-	browser := hold(t)
-	ctx, stop := chromedp.NewContext(browser, chromedp.WithNewBrowserContext())
+	return opened(t, w, hold(t), chromedp.WithNewBrowserContext())
+}
+
+// Second opens one more window of the same browser, with the same cookies, at an address.
+func (tab *Tab) Second(w Window, address string) *Tab {
+	tab.t.Helper()
+	second := opened(tab.t, w, tab.ctx)
+	second.Go(address)
+	return second
+}
+
+func opened(t testing.TB, w Window, in context.Context, how ...chromedp.ContextOption) *Tab {
+	t.Helper()
+	ctx, stop := chromedp.NewContext(in, how...)
 	tab := &Tab{t: t, ctx: ctx, close: stop, state: &state{forgiven: []string{"status of 422"}}}
 	t.Cleanup(tab.end)
 	tab.must(chromedp.Listen(ctx, tab.hear), "opening a tab")

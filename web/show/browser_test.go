@@ -1,0 +1,237 @@
+package show_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"steelyard/web/browse"
+	"steelyard/web/sign"
+	"steelyard/web/webtest"
+)
+
+// signedIn is a browser of the head's, on a page.
+func signedIn(t *testing.T, site *webtest.Site, w browse.Window, path string) *browse.Tab {
+	t.Helper()
+	tab := browse.New(t, w)
+	tab.Cookie(site.URL, sign.Cookie(site.Desk), site.Token(site.Teacher))
+	tab.Go(site.URL + path)
+	if !w.NoScript {
+		tab.Wait(`document.getElementById("show")?.dataset.ready === "yes"`)
+	}
+	return tab
+}
+
+const bridge = "/show/bank/lock-footbridge"
+
+// at waits until the step is shown, and its address is that of the page.
+func at(tab *browse.Tab, id string) {
+	tab.Wait(fmt.Sprintf(`document.getElementById("step").dataset.id === %q && location.pathname.includes("/%s")`, id, id))
+}
+
+// The board and what to say in every window, light and dark, without faults.
+func TestPagesInEveryWindow(t *testing.T) {
+	site := webtest.New(t)
+	projector, old := browse.Window{Name: "projector", Width: 1920, Height: 1080}, browse.Window{Name: "old projector", Width: 1024, Height: 768}
+	for _, w := range []browse.Window{browse.Phone, browse.Tablet, browse.Desk, projector, old, browse.Phone.InDark(), browse.Desk.InDark()} {
+		for name, path := range map[string]string{
+			"start": bridge, "moment": bridge + "/b-4", "numbers": bridge + "/b-11", "answer": bridge + "/b-12", "notes": bridge + "/b-4/notes",
+			"ladder": "/show/bank/painters-ladder/a-5", "ladder-notes": "/show/bank/painters-ladder/a-11/notes", "plate": "/show/bank/puppet-plate/a-4",
+		} {
+			tab := signedIn(t, site, w, path)
+			tab.Check()
+			tab.Shot(name + "-" + w.Name)
+			tab.Close()
+		}
+	}
+}
+
+func TestTurnedWithTheKeyboard(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk, bridge)
+	tab.Keys("Right")
+	at(tab, "points")
+	tab.Keys("PageDown")
+	at(tab, "a-1")
+	tab.Type(" ")
+	at(tab, "a-2")
+	tab.Keys("PageUp", "Left")
+	at(tab, "points")
+	tab.Keys("End")
+	at(tab, "check-2")
+	tab.Keys("Right") // there is no more
+	at(tab, "check-2")
+	tab.Keys("Home")
+	at(tab, "start")
+	tab.Back()
+	at(tab, "check-2")
+	tab.TabTo("Go to step")
+	tab.Type("6\n")
+	at(tab, "b-2")
+	if got := tab.Focused(); got != "Next" {
+		t.Errorf("after a jump the focus is on %q", got)
+	}
+	tab.TabTo("All steps")
+	tab.Keys("Enter")
+	tab.TabTo("Answer to (b)")
+	tab.Keys("Enter")
+	at(tab, "b-12")
+	tab.See("12 of") // of the list it has closed
+	tab.Check()
+}
+
+func TestTurnedWithTheMouse(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk, bridge+"/b-2")
+	tab.Click("Next")
+	at(tab, "b-3")
+	tab.Click("Back")
+	at(tab, "b-2")
+	tab.Click("All steps")
+	tab.Click("The two sides balance")
+	at(tab, "b-6")
+	tab.Reload()
+	at(tab, "b-6")
+}
+
+func TestTurnedWithAFinger(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Tablet, bridge+"/b-2")
+	tab.Drag("#step h1", -200, 10)
+	at(tab, "b-3")
+	tab.Drag("#step h1", 200, 10)
+	at(tab, "b-2")
+	tab.Drag("#step h1", 10, -200) // scrolls
+	at(tab, "b-2")
+	tab.Click("Next")
+	at(tab, "b-3")
+}
+
+// Without a script all steps are reached by links, and by number.
+func TestTurnedWithoutAScript(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk.WithoutScript(), bridge)
+	tab.Click("Next")
+	tab.See("Where everything is", "2 of")
+	tab.Fill("Go to step", "7")
+	tab.Click("Go there")
+	tab.See("The moment of the force at P")
+	tab.Click("Back")
+	tab.See("Moments about Q")
+	tab.Check()
+}
+
+// What is drawn stays with its step until it is rubbed out or wiped off.
+func TestDrawnOnTop(t *testing.T) {
+	for _, w := range []browse.Window{browse.Desk, browse.Tablet} {
+		t.Run(w.Name, func(t *testing.T) {
+			site := webtest.New(t)
+			tab := signedIn(t, site, w, bridge+"/b-4")
+			strokes := func(n int) { tab.Wait(fmt.Sprintf(`document.querySelectorAll(".ink path").length === %d`, n)) }
+			tab.Click("Pen")
+			tab.Drag("#step .drawing", 60, 30)
+			strokes(1)
+			at(tab, "b-4") // no swipe
+			tab.Shot("pen-" + w.Name)
+			tab.Keys("Right")
+			at(tab, "b-5")
+			strokes(0)
+			tab.Keys("Left")
+			at(tab, "b-4")
+			strokes(1)
+			tab.Reload()
+			tab.Wait(`document.getElementById("show").dataset.ready === "yes"`)
+			strokes(1)
+			tab.Click("Rub out")
+			tab.Drag("#step .drawing", 5, 5)
+			strokes(0)
+			tab.Click("Pen")
+			tab.Drag("#step .drawing", 60, 30)
+			tab.Drag("#step .drawing", -60, 30)
+			strokes(2)
+			tab.Click("Wipe clean")
+			strokes(0)
+			tab.Check()
+		})
+	}
+}
+
+// The next step stands ready: turning asks the server for no page.
+func TestTheNextStepStandsReady(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk, bridge+"/b-3")
+	tab.Wait(`performance.getEntriesByType("resource").filter((e) => e.initiatorType === "fetch").length >= 2`)
+	took := browse.Eval[float64](tab, `new Promise((done) => {
+		const t = performance.now();
+		new MutationObserver(() => requestAnimationFrame(() => done(performance.now() - t))).observe(document.getElementById("show"), { childList: true });
+		document.getElementById("on").click();
+	})`)
+	at(tab, "b-4")
+	if took > 50 {
+		t.Errorf("turning takes %.0f ms", took)
+	}
+	t.Logf("the next step is on screen after %.1f ms", took)
+}
+
+// With less motion asked for nothing comes in by itself.
+func TestStillWhereLessMotionIsAskedFor(t *testing.T) {
+	site := webtest.New(t)
+	w := browse.Desk
+	w.Still = true
+	tab := signedIn(t, site, w, bridge+"/b-3")
+	tab.Keys("Right")
+	at(tab, "b-4")
+	if n := browse.Eval[int](tab, `document.getAnimations().length`); n > 0 {
+		t.Errorf("%d animations run", n)
+	}
+}
+
+// Another teacher's question isn't shown unless it is shared; one that can't be worked out says so.
+func TestOnlyWhatOneMayRead(t *testing.T) {
+	site := webtest.New(t)
+	made := site.Teacher.Get("/questions/new").Want(200).Submit("Begin with a beam", nil).Want(200).Path
+	own := strings.Replace(made, "/questions/", "/show/own/", 1)
+	site.Teacher.Get(own).Want(200).Has("The arrangement")
+	_, other := site.AddTeacher("Jonas Brandt")
+	other.Get(own).Want(404)
+	site.Pupils[0].Get(own).Want(404)
+	site.Teacher.Get(bridge + "/nowhere").Want(404)
+	site.Teacher.Get("/show/bank/nothing").Want(404)
+	site.Teacher.Get(bridge + "?to=999").Want(200).Has("A check")
+}
+
+// The board and what to say keep each other at the same step, and show one time.
+func TestTwoWindows(t *testing.T) {
+	site := webtest.New(t)
+	board := signedIn(t, site, browse.Desk, bridge+"/b-3")
+	notes := board.Second(browse.Desk, site.URL+bridge+"/b-3/notes")
+	notes.Wait(`document.getElementById("show").dataset.ready === "yes"`)
+	board.Keys("PageDown")
+	at(notes, "b-4")
+	notes.See("The weight of the footbridge turns the footbridge anticlockwise about Q", "Next: The moment of the weight of the lock keeper")
+	notes.Click("Next")
+	at(board, "b-5")
+	notes.Click("Start")
+	board.Wait(`document.getElementById("run").textContent === "Stop"`)
+	board.Wait(`document.getElementById("time").textContent === "0:01"`)
+	board.Click("Stop")
+	notes.Wait(`document.getElementById("run").textContent === "Start"`)
+	notes.Click("To nought")
+	board.Wait(`document.getElementById("time").textContent === "0:00"`)
+	late := board.Second(browse.Desk, site.URL+bridge+"/start/notes") // opened late, it comes to where the board is
+	at(late, "b-5")
+	notes.Check()
+}
+
+func TestFullScreen(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk, bridge+"/b-3")
+	tab.Click("Full screen")
+	tab.Wait(`document.fullscreenElement?.id === "show"`)
+	tab.Keys("PageDown")
+	at(tab, "b-4")
+	tab.See("Leave full screen")
+	tab.Shot("full-desk")
+	tab.Click("Leave full screen")
+	tab.Wait(`!document.fullscreenElement`)
+}
