@@ -36,6 +36,7 @@ var knows = map[string]string{
 	"store":     "account homework",
 	"demo":      "quantity statics question answer formula solution slip variant script mark class homework account store bank",
 	"trial":     "quantity statics question answer formula solution draw font figure chart",
+	"show":      "quantity statics question answer formula solution draw font figure",
 	"workbench": "quantity statics question answer formula solution slip variant review draw font figure bank",
 }
 
