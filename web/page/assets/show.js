@@ -96,9 +96,9 @@ for (const a of links) {
 }
 document.querySelector(".jump")?.addEventListener("submit", (e) => {
   e.preventDefault();
-  turn(Number(id("to").value) - 1);
+  const n = Number(id("to").value) - 1;
   id("to").value = "";
-  id("on").focus();
+  turn(n).then(() => id(n < last ? "on" : "back").focus());
 });
 history.replaceState({ n: step() }, "");
 addEventListener("popstate", (e) => { if (Number.isInteger(e.state?.n)) turn(e.state.n, { keep: false }); });
@@ -132,6 +132,7 @@ show.addEventListener("touchend", (e) => {
   from = undefined;
   if (Math.abs(dx) > 50 && Math.abs(dx) > 2 * Math.abs(dy)) turn(wanted + (dx < 0 ? 1 : -1));
 }, { passive: true });
+show.addEventListener("touchcancel", () => { from = undefined; }, { passive: true });
 
 // ---- Two windows
 
