@@ -13,6 +13,7 @@ import (
 	"net/http"
 	"net/netip"
 	"path/filepath"
+	"syscall"
 	"time"
 
 	"golang.org/x/crypto/acme/autocert"
@@ -123,7 +124,7 @@ func Serve(ctx context.Context, o Options) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
-	listener, err := net.Listen("tcp", o.Listen)
+	listener, err := listen(o.Listen)
 	if err != nil {
 		return err
 	}
@@ -167,7 +168,7 @@ func (o Options) serve(ctx context.Context, d *page.Desk, l net.Listener) error 
 	fault := make(chan error, 2)
 	go func() { fault <- o.listen(server, l) }()
 	if o.Metrics != "" {
-		ml, err := net.Listen("tcp", o.Metrics)
+		ml, err := listen(o.Metrics)
 		if err != nil {
 			return err
 		}
@@ -189,6 +190,14 @@ func (o Options) serve(ctx context.Context, d *page.Desk, l net.Listener) error 
 	within, cancel := context.WithTimeout(context.WithoutCancel(ctx), 20*time.Second)
 	defer cancel()
 	return server.Shutdown(within)
+}
+
+func listen(address string) (net.Listener, error) {
+	l, err := net.Listen("tcp", address)
+	if errors.Is(err, syscall.EADDRINUSE) {
+		return nil, fmt.Errorf("another program listens at %s already; stop it, or give another address: 127.0.0.1:0 takes a free one", address)
+	}
+	return l, err
 }
 
 func (o Options) httpServer(h http.Handler) *http.Server {

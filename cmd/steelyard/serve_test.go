@@ -152,3 +152,16 @@ func keeps(t *testing.T, data, pupil string) {
 		t.Error("the daily backup is not there:", made)
 	}
 }
+
+// Where another program listens already, the message says what to do.
+func TestServingWhereAnotherListens(t *testing.T) {
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close()
+	out, err := exec.Command("steelyard", "serve", "--data", t.TempDir(), "--listen", l.Addr().String()).CombinedOutput()
+	if err == nil || !strings.Contains(string(out), "another program listens at "+l.Addr().String()) {
+		t.Errorf("it says %q (%v)", out, err)
+	}
+}
