@@ -16,7 +16,8 @@ type Graph struct {
 	At           []float64 // ascending, of every line
 	Lines        []Series
 	Marks        []Upright
-	Words        string // what the graph shows, for whoever does not see it
+	Here         float64 // the value that is looked at just now: a thin line; NaN for none
+	Words        string  // what the graph shows, for whoever does not see it
 }
 
 // A Series is one line of a graph; NaN where it has no value. Beyond goes on, dashed, where it would need what can't be.
@@ -83,6 +84,11 @@ func Draw(g Graph, o Options) *draw.Picture {
 	p.line(left, top, left, bottom, draw.Style{Stroke: draw.Black, Width: 1})
 	p.text(0, top-2.4*size, draw.Start, named(g.Up, g.UpUnit))
 	p.text(right, bottom+2.9*size, draw.Finish, named(g.Across, g.Unit))
+	if g.Here >= from && g.Here <= to {
+		p.line(x(g.Here), top, x(g.Here), bottom, draw.Style{Stroke: draw.Grey, Width: 0.7})
+		p.add(draw.Line{Closed: true, Style: draw.Style{Fill: draw.Grey}, Points: []draw.Point{
+			{X: x(g.Here), Y: bottom}, {X: x(g.Here) - 0.4*size, Y: bottom + 0.6*size}, {X: x(g.Here) + 0.4*size, Y: bottom + 0.6*size}}})
+	}
 	p.uprights(g, x, top, bottom)
 	p.series(g, x, y, right)
 	return p.finish(bottom+3.5*size, g.Words)
@@ -240,8 +246,8 @@ func Sizes(bars []Size, most float64, unit string, o Options) *draw.Picture {
 		top := float64(i)*pitch + 0.3*size
 		p.add(draw.Text{At: draw.Point{X: 0, Y: top + 1.05*size}, Size: 1.1 * size, Ink: draw.Black, Runs: b.Symbol})
 		if math.IsNaN(b.Value) {
-			p.text(nought+0.4*size, top+1.05*size, draw.Start, "not fixed by equilibrium")
-			words = append(words, b.Name+" is not fixed by equilibrium")
+			p.text(nought+0.4*size, top+1.05*size, draw.Start, "no single value")
+			words = append(words, b.Name+" has no single value")
 			continue
 		}
 		style, said := draw.Style{Stroke: draw.Black, Width: 0.8, Fill: draw.Deep}, fmt.Sprintf("%.0f %s", b.Value, unit)

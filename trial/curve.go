@@ -139,7 +139,7 @@ func (c *Curve) clip() {
 			if math.Abs(l.Value[i]) < 1e-9*most {
 				l.Value[i] = 0
 			}
-			if math.Abs(l.Beyond[i]) > 0.75*most {
+			if math.Abs(l.Beyond[i]) > 1.5*most {
 				l.Beyond[i] = math.NaN()
 			}
 		}
@@ -305,9 +305,9 @@ func (c *Curve) Greatest() float64 {
 	return most
 }
 
-// Picture is the graph.
-func (c *Curve) Picture(o chart.Options) *draw.Picture {
-	g := chart.Graph{Title: "Forces against " + c.Number.Words, Across: c.Number.Words, Unit: c.Number.Unit.Symbol, Up: "force", UpUnit: "N", Words: strings.Join(c.Say(), " ")}
+// Picture is the graph, with the value marked that the number has just now.
+func (c *Curve) Picture(now float64, o chart.Options) *draw.Picture {
+	g := chart.Graph{Title: "Forces against " + c.Number.Words, Across: c.Number.Words, Unit: c.Number.Unit.Symbol, Up: "force", UpUnit: "N", Words: strings.Join(c.Say(), " "), Here: c.inUnit(now)}
 	for _, t := range c.At {
 		g.At = append(g.At, c.inUnit(t))
 	}
@@ -357,11 +357,14 @@ func (c *Curve) Say() []string {
 			continue
 		}
 		list = append(list, fmt.Sprintf("%s goes from %s at %s to %s at %s.", l.Name, newtons(l.Value[first]), Written(c.At[first], c.Number.Unit), newtons(l.Value[last]), Written(c.At[last], c.Number.Unit)))
+		worst := 0
 		for i, v := range l.Beyond {
-			if v < -1e-9 {
-				list = append(list, fmt.Sprintf("At %s, where it can't rest, %s would have to be %s: less than nothing.", Written(c.At[i], c.Number.Unit), l.Name, newtons(v)))
-				break
+			if v < -1e-9 && !(l.Beyond[worst] < v) {
+				worst = i
 			}
+		}
+		if v := l.Beyond[worst]; v < -1e-9 {
+			list = append(list, fmt.Sprintf("At %s, where it can't rest, %s would have to be %s: less than nothing.", Written(c.At[worst], c.Number.Unit), l.Name, newtons(v)))
 		}
 	}
 	return list

@@ -25,12 +25,24 @@ type Ghost struct {
 type Scene struct {
 	Picture *draw.Picture
 	Ghosts  []Ghost
+	placed  figure.Placed
+	by      draw.Point // how far all of it was shifted to make room
 }
+
+// At is where a point of a body, in metres, is on the picture.
+func (s *Scene) At(body int, v statics.Vec) draw.Point {
+	p := s.placed.At(body, v)
+	return draw.Point{X: p.X + s.by.X, Y: p.Y + s.by.Y}
+}
+
+// Scale is in points for a metre.
+func (s *Scene) Scale() float64 { return s.placed.Scale }
 
 // farthest is how far a ghost goes, as a part of the arrangement's size; steepest how far it turns at most, in radians.
 const (
 	farthest = 0.14
 	steepest = 0.16
+	least    = 28.0 // points, of what shifts
 )
 
 // Scene draws an outcome.
@@ -52,7 +64,7 @@ func (o *Outcome) Scene(opt figure.Options) (Scene, error) {
 	if o.Change.Deed == Away {
 		setBack(p.Marks, o.Change.Thing)
 	}
-	s := Scene{Picture: &p}
+	s := Scene{Picture: &p, placed: placed}
 	p.Title = "What happens: " + strings.Join(o.Say, " ")
 	if r := []rune(p.Title); len(r) > 250 {
 		p.Title = string(r[:249]) + "…"
@@ -104,7 +116,8 @@ func (s *Scene) makeRoom() {
 	if low == (draw.Point{}) {
 		return
 	}
-	p.Marks = shifted(p.Marks, draw.Point{X: -low.X, Y: -low.Y})
+	s.by = draw.Point{X: -low.X, Y: -low.Y}
+	p.Marks = shifted(p.Marks, s.by)
 	for i := range s.Ghosts {
 		s.Ghosts[i].At.X -= low.X
 		s.Ghosts[i].At.Y -= low.Y
@@ -165,6 +178,9 @@ func (o *Outcome) ghosts(placed *figure.Placed) (list []Ghost) {
 			g.At, g.Turn = placed.At(i, mv.Pivot), -v.Turn*time
 		} else {
 			g.Shift = draw.Point{X: v.X * time * placed.Scale, Y: -v.Y * time * placed.Scale}
+			if n := math.Hypot(g.Shift.X, g.Shift.Y); n < least { // a small thing is not drawn to scale
+				g.Shift = draw.Point{X: g.Shift.X * least / n, Y: g.Shift.Y * least / n}
+			}
 		}
 		list = append(list, g)
 	}

@@ -22,10 +22,16 @@ type Place struct {
 }
 
 // Find finds a point: what solution.Point takes ("Q", "middle", "2.00 m on plank"), or two coordinates in metres in
-// the plane, "1.20, 0.40" or "1.20, 0.40 on plank", which may be off the body. The error says what was expected.
+// the plane, "1.20, 0.40" or "1.20, 0.40 on plank", which may be off the body; "~1.20, 0.40" is a point that was pointed
+// at, and gives way to what has a name close by. The error says what was expected.
 func Find(a *answer.Answers, words string) (Place, error) {
-	if x, y, body, ok := coordinates(words); ok {
-		return near(a, statics.Vec{X: x, Y: y}, body)
+	exact, pointed := strings.CutPrefix(strings.TrimSpace(words), "~")
+	if x, y, body, ok := coordinates(exact); ok {
+		close := 1e-3
+		if pointed {
+			close = 0.015
+		}
+		return near(a, statics.Vec{X: x, Y: y}, body, close*span(a.Layout))
 	}
 	body, at, name, err := solution.Point(a, words)
 	if err != nil {
@@ -56,7 +62,7 @@ func coordinates(words string) (x, y float64, body string, ok bool) {
 }
 
 // near is a point of the plane, or the named point or the end of a body that it all but meets.
-func near(a *answer.Answers, at statics.Vec, body string) (Place, error) {
+func near(a *answer.Answers, at statics.Vec, body string, close float64) (Place, error) {
 	l := a.Layout
 	if len(l.Bodies) == 0 {
 		return Place{}, fmt.Errorf("there is no body to take moments for")
@@ -64,7 +70,6 @@ func near(a *answer.Answers, at statics.Vec, body string) (Place, error) {
 	if body != "" && l.BodyNamed(body) == nil {
 		return Place{}, fmt.Errorf("no body is called %q", body)
 	}
-	close := 0.012 * span(l)
 	for _, p := range Places(a) {
 		if math.Hypot(p.At.X-at.X, p.At.Y-at.Y) <= close && (body == "" || p.Body == body) {
 			return p, nil

@@ -112,7 +112,7 @@ func TestTheBankCanBeTriedOut(t *testing.T) {
 				t.Logf("%s: %s: %v", name, x.Words, err)
 				continue
 			}
-			keep(t, name+"-graph-"+x.Thing+"-"+x.Attribute, c.Picture(chart.Options{Width: 420}))
+			keep(t, name+"-graph-"+x.Thing+"-"+x.Attribute, c.Picture(x.Now, chart.Options{Width: 420}))
 			keep(t, name+"-bars-"+x.Thing+"-"+x.Attribute, chart.Sizes(c.Forces(x.Now), c.Greatest(), "N", chart.Options{Width: 300}))
 			t.Log(name, x.Words, c.Say())
 		}

@@ -1,0 +1,155 @@
+// Trying a question out: forms are answered in place, points are taken from the drawing, ghosts move. All that is
+// worked out comes from the server.
+import { say } from "./said.js";
+
+const trial = document.getElementById("trial");
+if (trial) begin(trial);
+
+function begin(trial) {
+  const still = matchMedia("(prefers-reduced-motion: reduce)");
+  let under = null, waiting = null;
+
+  // One answer is under way at a time; of those asked for meanwhile the last one counts.
+  function ask(query, parts) {
+    waiting = { query, parts };
+    if (!under) next();
+  }
+
+  async function next() {
+    while (waiting) {
+      under = waiting;
+      waiting = null;
+      try {
+        const r = await fetch(`${trial.dataset.here}?${under.query}&part=yes`, { credentials: "same-origin", redirect: "manual" });
+        if (!r.ok) location.assign(`${trial.dataset.here}?${under.query}`);
+        else put(await r.text(), under);
+      } catch {
+        say("No connection: try again when it is back.");
+      }
+    }
+    under = null;
+  }
+
+  function put(html, { query, parts }) {
+    history.replaceState(null, "", `${trial.dataset.here}?${query}`);
+    const focus = document.activeElement?.id;
+    if (parts) {
+      const box = document.createElement("div");
+      box.innerHTML = html;
+      for (const id of parts) {
+        const was = document.getElementById(id), is = box.querySelector(`#${id}`);
+        if (was && is) was.replaceWith(is);
+      }
+    } else {
+      trial.innerHTML = html;
+      if (focus) document.getElementById(focus)?.focus({ preventScroll: true });
+    }
+    ready();
+    for (const id of ["scene-box", "moving"]) play(id, !parts);
+  }
+
+  // Forms
+
+  function query(form, button) {
+    const data = new FormData(form, button);
+    return new URLSearchParams([...data].filter(([, v]) => v !== "")).toString();
+  }
+
+  trial.addEventListener("submit", (e) => {
+    e.preventDefault();
+    ask(query(e.target, e.submitter));
+  });
+
+  trial.addEventListener("change", (e) => {
+    if (e.target.id === "number") ask(query(e.target.form));
+  });
+
+  trial.addEventListener("input", (e) => {
+    if (e.target.id === "value") ask(query(e.target.form), ["moving", "value-now", "result", "graph-box"]);
+  });
+
+  // The drawing
+
+  function place(sheet, e) {
+    const svg = sheet.querySelector("svg"), box = svg.getBoundingClientRect();
+    const k = svg.viewBox.baseVal.width / box.width;
+    return [(e.clientX - box.left) * k, (e.clientY - box.top) * k];
+  }
+
+  trial.addEventListener("click", (e) => {
+    const sheet = e.target.closest("#sheet");
+    if (sheet) {
+      const [x, y] = place(sheet, e), d = sheet.dataset;
+      const at = (v) => v.toFixed(3);
+      ask(new URLSearchParams({ see: "point", point: `~${at((x - d.x) / d.scale)}, ${at((d.y - y) / d.scale)} on ${d.body}` }).toString());
+    } else if (e.target.id === "again") {
+      play("scene-box", true);
+    } else if (e.target.id === "copy") {
+      copy();
+    }
+  });
+
+  trial.addEventListener("keydown", (e) => {
+    const go = { ArrowLeft: "go-left", ArrowRight: "go-right", ArrowUp: "go-up", ArrowDown: "go-down" }[e.key];
+    if (e.target.id !== "sheet" || !go) return;
+    e.preventDefault();
+    const button = document.getElementById(go);
+    ask(query(button.form, button));
+  });
+
+  // A load is dragged: the slider follows, and with it the rest.
+  let held = null;
+
+  trial.addEventListener("pointerdown", (e) => {
+    const sheet = e.target.closest("#rail");
+    if (!sheet?.dataset.rail || e.button > 0) return;
+    held = { sheet, rail: JSON.parse(sheet.dataset.rail) };
+    sheet.setPointerCapture(e.pointerId);
+    follow(e);
+  });
+  trial.addEventListener("pointermove", (e) => { if (held) follow(e); });
+  for (const end of ["pointerup", "pointercancel"]) trial.addEventListener(end, () => { held = null; });
+
+  function follow(e) {
+    const [x, y] = place(held.sheet, e), { rail } = held;
+    const value = document.getElementById("value");
+    const to = String(((x - rail.x) * rail.u + (y - rail.y) * rail.v) / (rail.u * rail.u + rail.v * rail.v));
+    const was = value.value;
+    value.value = to;
+    if (value.value !== was) value.dispatchEvent(new Event("input", { bubbles: true }));
+  }
+
+  // Ghosts: from where the body is to where it goes, slowly, a few times. Only transforms change.
+
+  function play(id, moving) {
+    const box = document.getElementById(id);
+    if (!box?.dataset.ghosts || still.matches || !moving) return;
+    box.classList.add("moving");
+    for (const g of JSON.parse(box.dataset.ghosts)) {
+      const e = document.getElementById(`scene-${g.group}`);
+      if (!e) continue;
+      e.style.transformOrigin = `${g.at.X}px ${g.at.Y}px`;
+      const from = g.turn ? `rotate(${-g.turn}rad)` : `translate(${-g.shift.X}px, ${-g.shift.Y}px)`;
+      const to = g.turn ? "rotate(0rad)" : "translate(0px, 0px)";
+      for (const a of e.getAnimations()) a.cancel();
+      const last = e.animate([{ transform: from }, { transform: to, offset: 0.8 }, { transform: to }],
+        { duration: 3000, iterations: 3, easing: "ease-in" });
+      last.onfinish = () => box.classList.remove("moving");
+    }
+  }
+
+  async function copy() {
+    const rows = [...document.querySelectorAll("#numbers-table tr")].map((r) => [...r.cells].map((c) => c.textContent.trim()).join("\t"));
+    try {
+      await navigator.clipboard.writeText(rows.join("\n"));
+      say("The numbers are copied.");
+    } catch {
+      say("The numbers could not be copied: take the file instead.");
+    }
+  }
+
+  function ready() { trial.dataset.ready = String(Number(trial.dataset.ready ?? 0) + 1); }
+
+  ready();
+  for (const id of ["scene-box", "moving"]) play(id, true);
+}

@@ -1,0 +1,131 @@
+package trial_test
+
+import (
+	"strings"
+	"testing"
+
+	"steelyard/web/browse"
+	"steelyard/web/sign"
+	"steelyard/web/webtest"
+)
+
+const here = "/try/bank/lock-footbridge"
+
+func plain(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// Without a script everything is a form or a link.
+func TestWithoutScript(t *testing.T) {
+	site := webtest.New(t)
+	p := site.Teacher.Get(here).Want(200).Has("Moments about P", "It gives the force at Q by itself")
+	p = p.Submit("Take moments", webtest.Values{"Moments about": "0.20, 1.00", "and about (if you like)": "2.00 m"}).Want(200)
+	if text := plain(p.Text()); !strings.Contains(text, "Taken together") || !strings.Contains(text, "both unknowns") {
+		t.Error(text)
+	}
+	site.Teacher.Get(here + "?point=nowhere").Want(200).Has("is no point")
+	p = site.Teacher.Get(here+"?see=away").Want(200).Submit("Take away Q", nil).Want(200).Has("what will happen?").Lacks("had prevented it")
+	p = p.Submit("Show what happens", webtest.Values{"It turns clockwise": "17", "It stays at rest": "4"}).Want(200)
+	p.Has("turns clockwise about P", "The force at Q had prevented it", "What the class said", "17")
+	p = site.Teacher.Get(here + "?see=vary").Want(200).Has("Guess first").Lacks("only just")
+	p = p.Submit("Show the forces", webtest.Values{"How far can it go": "3.9"}).Want(200)
+	p.Has("The class said 3.90 m", "Something gives at 4.05 m", "only just")
+	site.Teacher.Get(here + "?see=vary&number=K.at&was=K.at&value=4.4&shown=yes").Want(200).Has("turns clockwise about Q")
+	for file, kind := range map[string]string{"graph.pdf": "application/pdf", "graph.svg": "image/svg+xml", "numbers.csv": "text/csv"} {
+		got := site.Teacher.Get(here + "/" + file + "?number=K.at").Want(200)
+		if !strings.HasPrefix(got.Header.Get("Content-Type"), kind) || len(got.Body) < 100 {
+			t.Errorf("%s: %s, %d bytes", file, got.Header.Get("Content-Type"), len(got.Body))
+		}
+	}
+	site.Pupils[0].Get(here).Want(404)
+	site.Teacher.Get("/try/bank/no-such").Want(404)
+}
+
+func open(t *testing.T, site *webtest.Site, w browse.Window, path string) *browse.Tab {
+	t.Helper()
+	tab := browse.New(t, w)
+	tab.Cookie(site.URL, sign.Cookie(site.Desk), site.Token(site.Teacher))
+	tab.Go(site.URL + path)
+	return tab
+}
+
+// Every way of trying in every window, light and dark, without faults.
+func TestInEveryWindow(t *testing.T) {
+	site := webtest.New(t)
+	browse.Hold(t)
+	for _, w := range []browse.Window{browse.Phone, browse.Tablet, browse.Desk, browse.Desk.InDark(), browse.Phone.InDark()} {
+		for name, path := range map[string]string{
+			"point": here, "two": here + "?point=P&second=Q", "away": here + "?see=away&do=away%7CQ&shown=yes&cw=3",
+			"guess": here + "?see=away&do=away%7CQ", "vary": here + "?see=vary&number=K.at&was=K.at&value=4.4&shown=yes", "ladder": "/try/bank/library-ladder?see=away&do=smooth%7CF&shown=yes",
+		} {
+			tab := open(t, site, w, path)
+			tab.Check()
+			tab.Shot(name + "-" + w.Name)
+			tab.Close()
+		}
+	}
+}
+
+// A point is taken by mouse, by touch and by keys.
+func TestAPointIsTaken(t *testing.T) {
+	site := webtest.New(t)
+	browse.Hold(t)
+	for _, w := range []browse.Window{browse.Desk, browse.Phone} {
+		tab := open(t, site, w, here)
+		tab.See("Moments about P")
+		box := tab.Find("#sheet svg")
+		tab.ClickAt(box.Left+0.6*box.W, box.Top+0.85*box.H)
+		tab.See("Moments about the point (", "stay in")
+		tab.Click("Q")
+		tab.See("Moments about Q")
+		tab.Close()
+	}
+	tab := open(t, site, browse.Desk, here)
+	tab.TabTo("The drawing: click a point, or move it with the arrow keys")
+	tab.Keys("Right")
+	tab.See("Moments about the point at 0.75 m")
+	tab.Keys("Right")
+	tab.See("Moments about the point at 0.80 m")
+	tab.Check()
+}
+
+// What moves is a transform of the ghost, over and over; who asks for less motion has the still pictures.
+func TestTheGhostMoves(t *testing.T) {
+	site := webtest.New(t)
+	browse.Hold(t)
+	path := here + "?see=away&do=away%7CQ&shown=yes"
+	tab := open(t, site, browse.Desk, path)
+	tab.Wait(`document.getAnimations().filter(a => a.playState === "running").length === 1`)
+	if keys := browse.Eval[string](tab, `Object.keys(document.getAnimations()[0].effect.getKeyframes()[0]).filter(k => !["offset","easing","composite","computedOffset"].includes(k)).join()`); keys != "transform" {
+		t.Errorf("what is animated: %s", keys)
+	}
+	still := browse.Desk
+	still.Still = true
+	tab = open(t, site, still, path)
+	tab.See("turns clockwise about P")
+	if n := browse.Eval[int](tab, `document.getAnimations().length`); n != 0 {
+		t.Errorf("%d things move though less motion is asked for", n)
+	}
+	if !tab.Has(`[id*="half-"]`) || !tab.Has(`[id*="ghost-"]`) {
+		t.Error("the still pictures are not there")
+	}
+}
+
+// A load is dragged with the mouse, with a finger and with keys: bars and graph follow, and past the limit it tips.
+func TestALoadIsDragged(t *testing.T) {
+	site := webtest.New(t)
+	browse.Hold(t)
+	for _, w := range []browse.Window{browse.Desk, browse.Phone} {
+		tab := open(t, site, w, here+"?see=vary&number=K.at&was=K.at&shown=yes")
+		tab.See("Forces at 1.20 m")
+		box := tab.Find("#rail svg")
+		tab.Drag("#rail svg", 0.45*box.W, 0)
+		tab.See("turns clockwise about Q")
+		tab.Check()
+		tab.Close()
+	}
+	tab := open(t, site, browse.Desk, here+"?see=vary&number=K.at&was=K.at&shown=yes")
+	tab.TabTo("The place of K in m")
+	tab.Keys("Right")
+	tab.See("Forces at 1.22 m")
+	tab.Keys("End")
+	tab.See("turns clockwise about Q")
+}
