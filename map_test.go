@@ -37,6 +37,7 @@ var knows = map[string]string{
 	"demo":      "quantity statics question answer formula solution slip variant script mark class homework account store bank",
 	"trial":     "quantity statics question answer formula solution draw font figure chart",
 	"show":      "quantity statics question answer formula solution draw font figure",
+	"film":      "formula draw font figure sheet show",
 	"workbench": "quantity statics question answer formula solution slip variant review draw font figure bank",
 }
 

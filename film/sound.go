@@ -1,0 +1,25 @@
+package film
+
+import "bytes"
+
+// Sound is the media type of a sound file, known by its first bytes; "" if it is none that browsers play.
+func Sound(file []byte) string {
+	has := func(at int, magic string) bool {
+		return len(file) >= at+len(magic) && bytes.Equal(file[at:at+len(magic)], []byte(magic))
+	}
+	switch {
+	case has(0, "\x1a\x45\xdf\xa3"):
+		return "audio/webm"
+	case has(0, "OggS"):
+		return "audio/ogg"
+	case has(4, "ftyp"):
+		return "audio/mp4"
+	case has(0, "RIFF") && has(8, "WAVE"):
+		return "audio/wav"
+	case has(0, "fLaC"):
+		return "audio/flac"
+	case has(0, "ID3"), len(file) > 1 && file[0] == 0xff && file[1]&0xe6 == 0xe2: // a frame of layer III
+		return "audio/mpeg"
+	}
+	return ""
+}
