@@ -2,6 +2,7 @@ package questions
 
 import (
 	"net/http"
+	"strings"
 
 	"steelyard/question"
 	"steelyard/slip"
@@ -63,10 +64,26 @@ func (v *reading) parts() []workbench.Asked {
 	return list
 }
 
+// showTo is the address at which a question is explained to a class.
+func (e *entry) showTo() string {
+	if e.From == "bank" {
+		return "/show" + strings.TrimPrefix(e.Href, "/questions")
+	}
+	return "/show/own/" + e.Key
+}
+
 // takeTo is the address that makes a question one's own.
 func (e *entry) takeTo() string {
 	if e.From == "bank" {
 		return "/questions/new"
 	}
 	return e.Href + "/copy"
+}
+
+// tryAt is the address where a question is tried out.
+func (e *entry) tryAt() string {
+	if name, ok := strings.CutPrefix(e.Href, "/questions/bank/"); ok {
+		return "/try/bank/" + name
+	}
+	return "/try/own/" + strings.TrimPrefix(e.Href, "/questions/")
 }
