@@ -21,6 +21,8 @@ var knows = map[string]string{
 	"solution":  "quantity statics question answer formula",
 	"figure":    "quantity statics question answer draw font",
 	"sheet":     "quantity statics question answer formula solution draw font pdf figure",
+	"office":    "",
+	"slides":    "quantity statics question answer formula solution draw font pdf figure sheet show office",
 	"bank":      "",
 	"variant":   "quantity statics question answer formula solution slip",
 	"slip":      "quantity statics question answer formula solution",
