@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"steelyard/account"
+	"steelyard/homework"
+	"steelyard/store"
 	"steelyard/web/browse"
 	"steelyard/web/sign"
 	"steelyard/web/webtest"
@@ -194,6 +197,8 @@ func TestOnlyWhatOneMayRead(t *testing.T) {
 	_, other := site.AddTeacher("Jonas Brandt")
 	other.Get(own).Want(404)
 	site.Pupils[0].Get(own).Want(404)
+	site.Teacher.Get(made).Want(200).Follow("Show it, step by step").Want(200).Has("The arrangement")
+	site.Teacher.Get("/questions/bank/tea-tins").Want(200).Follow("Show it, step by step").Want(200).Has("The arrangement")
 	site.Teacher.Get(bridge + "/nowhere").Want(404)
 	site.Teacher.Get("/show/bank/nothing").Want(404)
 	site.Teacher.Get(bridge + "?to=999").Want(200).Has("A check")
@@ -234,3 +239,21 @@ func TestFullScreen(t *testing.T) {
 	tab.Click("Leave full screen")
 	tab.Wait(`!document.fullscreenElement`)
 }
+
+// A question of a set is shown as it stands in the set.
+func TestOfASet(t *testing.T) {
+	site := webtest.New(t)
+	set := homework.Set{ID: store.NewID(), Class: site.Class.ID, Title: "Bridges", Items: []homework.Item{{Question: "bank:tea-tins", Text: twoRests}}}
+	if err := site.Store.AddSet(t.Context(), store.By{Role: account.Head, Who: site.Head.ID, At: site.Clock.Now()}, set); err != nil {
+		t.Fatal(err)
+	}
+	site.Teacher.Get("/sets/"+set.ID).Want(200).Follow("Show it, step by step").Want(200).Has("A board of our own", "The arrangement")
+	site.Teacher.Get("/show/set/" + set.ID + "/1/a-1/notes").Want(200).Has("What to say")
+	site.Teacher.Get("/show/set/" + set.ID + "/2").Want(404)
+	_, other := site.AddTeacher("Jonas Brandt")
+	other.Get("/show/set/" + set.ID + "/1").Want(404)
+	site.Pupils[0].Get("/show/set/" + set.ID + "/1").Want(404)
+}
+
+const twoRests = "question \"A board of our own\"\nbody board: uniform, length 3.00 m, weight 90 N\n" +
+	"support P: rest, on board at 0.50 m\nsupport Q: rest, on board at 2.50 m\nload K: weight 60 N, on board at 1.00 m\npart a: find force P  marks 2\n"

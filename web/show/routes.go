@@ -25,5 +25,8 @@ func Routes(d *page.Desk) []page.Route {
 		get("/show/own/{question}", s.board),
 		get("/show/own/{question}/{part}", s.board),
 		get("/show/own/{question}/{part}/notes", s.notes),
+		get("/show/set/{set}/{item}", s.board),
+		get("/show/set/{set}/{item}/{part}", s.board),
+		get("/show/set/{set}/{item}/{part}/notes", s.notes),
 	}
 }

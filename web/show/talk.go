@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io/fs"
 	"net/http"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -95,10 +96,27 @@ func (d *desk) sourceOf(r *http.Request) (source, error) {
 		}
 		return source{string(b), "/show/bank/" + name, "/questions/bank/" + name}, nil
 	}
+	if id := r.PathValue("set"); id != "" {
+		return d.ofSet(r, id)
+	}
 	id := r.PathValue("question")
 	q, err := d.Store.Question(r.Context(), id)
 	if errors.Is(err, store.ErrNotFound) {
 		return source{}, page.NotFound
 	}
 	return source{q.Text, "/show/own/" + id, "/questions/" + id}, err
+}
+
+// ofSet is a question as it stands in a set, with the numbers it was written with.
+func (d *desk) ofSet(r *http.Request, id string) (source, error) {
+	set, err := d.Store.Set(r.Context(), id)
+	if err != nil {
+		return source{}, err
+	}
+	n, err := strconv.Atoi(r.PathValue("item"))
+	if err != nil || n < 1 || n > len(set.Items) {
+		return source{}, page.NotFound
+	}
+	item := strconv.Itoa(n)
+	return source{set.Items[n-1].Text, "/show/set/" + id + "/" + item, "/sets/" + id + "#item-" + item}, nil
 }
