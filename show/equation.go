@@ -84,9 +84,9 @@ func (m *maker) eachMoment(w *solution.Working, e *solution.Equation, gives, at 
 		st := figure.Stage{Arrows: true, Pivot: true, Lit: []figure.Arrow{a}, Arms: arms[:len(arms):len(arms)], Calls: calls[:len(calls):len(calls)]}
 		ask := ""
 		if i+1 < len(terms) {
-			ask = "Which way does " + terms[i+1].Force.Words + " turn it?"
+			ask = "Which way does " + termWords(terms[i+1]) + " turn it?"
 		}
-		m.add(Step{Kind: Moment, Title: "The moment of " + t.Force.Words, Say: m.momentWords(w, e, t), Ask: ask, scene: at, stage: m.stage(w, st)}, lines...)
+		m.add(Step{Kind: Moment, Title: "The moment of " + termWords(t), Say: m.momentWords(w, e, t), Ask: ask, scene: at, stage: m.stage(w, st)}, lines...)
 	}
 	whole := m.stage(w, figure.Stage{Arrows: true, Pivot: true, Arms: arms, Calls: calls})
 	var lines []Line
@@ -125,16 +125,21 @@ func (m *maker) numbers(terms, at int, stage *figure.Stage, writing []solution.S
 	}
 }
 
+// termWords is what a force is called in an equation: of a pair, the one that acts here.
+func termWords(t *solution.Term) string {
+	if t.Other {
+		return "the reaction to " + t.Force.Words
+	}
+	return t.Force.Words
+}
+
 // momentWords says what one force does about the pivot.
 func (m *maker) momentWords(w *solution.Working, e *solution.Equation, t *solution.Term) string {
 	turn := "clockwise"
 	if t.Sense > 0 {
 		turn = "anticlockwise"
 	}
-	f := capital(t.Force.Words)
-	if t.Other {
-		f = "The reaction to " + t.Force.Words
-	}
+	f := capital(termWords(t))
 	if t.Force.Kind == solution.Turn {
 		return f + " turns " + w.Bodies(e.Bodies) + " " + turn + ". A couple has the same moment about every point, so no distance is needed."
 	}

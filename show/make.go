@@ -122,7 +122,9 @@ func (m *maker) points() string {
 			}
 		}
 		switch {
-		case label == "" || here == "" && label == f.Name:
+		case label == "" || here == "" && (label == f.Name || f.Kind == solution.Weight):
+		case label == f.Name && q.Support(f.Name) != nil:
+			list = append(list, f.Name+" is at "+here+".")
 		case here == "":
 			list = append(list, f.Name+" is "+label+".")
 		case label == f.Name || f.Kind == solution.Weight:

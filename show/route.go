@@ -115,19 +115,32 @@ func (m *maker) inWords(steps []solution.Step, res *answer.Result, w *solution.W
 		if kind == Reaction {
 			title = "The other force of the pair"
 		}
-		sum := s.Kind >= solution.Writing || kind == Reaction
 		say := sayAll(before...)
 		at1 := 3 // lines at once
 		if len(lines) <= 3 {
 			at1 = 1
 		}
 		for len(lines) > at1 {
-			m.add(Step{Kind: kind, Title: title, Say: sentence(say, sayLines(lines[:at1])), Sum: sum && s.Kind != solution.Writing, scene: at, stage: stage}, lines[:at1]...)
+			k, head := kind, title
+			if kind == Result {
+				k, head = Numbers, titles[solution.Writing]
+			}
+			m.add(Step{Kind: k, Title: head, Say: sentence(say, sayLines(lines[:at1])), Sum: s.Kind > solution.Writing && worked(lines[:at1]), scene: at, stage: stage}, lines[:at1]...)
 			lines, say = lines[at1:], ""
 		}
-		m.add(Step{Kind: kind, Title: title, Say: sentence(say, sayLines(lines)), Sum: sum, scene: at, stage: stage}, lines...)
+		m.add(Step{Kind: kind, Title: title, Say: sentence(say, sayLines(lines)), Sum: s.Kind >= solution.Writing && (worked(lines) || s.Kind > solution.Writing), scene: at, stage: stage}, lines...)
 		before = nil
 	}
+}
+
+// worked reports whether a line ends in a number that was worked out.
+func worked(lines []Line) bool {
+	for _, l := range lines {
+		if n := l.Formula; n.Op == formula.Equals && n.Args[len(n.Args)-1].Op == formula.Num {
+			return true
+		}
+	}
+	return false
 }
 
 // wordScene is the picture for a part that is said in words.

@@ -13,7 +13,7 @@ func (t *Talk) Stopped() *Talk {
 	last := out.Steps[n-1]
 	last.ID, last.Title, last.New = "yours", "Now you", 0
 	last.Ask = "What comes next? Finish it, with the unit, and say which way the force points."
-	if t.Steps[n].Kind == Result && last.Kind == Arrangement || last.Kind == Points {
+	if last.Kind == Arrangement || last.Kind == Points { // nothing has been written yet
 		last.Ask = "How would you go on? Write down what you would do first, and why."
 	}
 	last.Say = "Now it is your turn. " + last.Ask
