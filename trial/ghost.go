@@ -81,7 +81,7 @@ func (o *Outcome) Scene(opt figure.Options) (Scene, error) {
 			draw.Group{ID: "half-" + g.Body, Class: "ghost half", Marks: g.moved(marks, 0.5)},
 			draw.Group{ID: g.Group, Class: "ghost", Title: "the " + g.Body + ", a little later", Marks: g.moved(marks, 1)})
 		if g.Turn != 0 {
-			p.Marks = append(p.Marks, draw.Group{ID: "sense-" + g.Body, Class: "sense", Marks: sense(&p, g, 2.6*max(opt.TextSize, 10))})
+			p.Marks = append(p.Marks, draw.Group{ID: "sense-" + g.Body, Class: "sense", Marks: sense(&placed, g, max(opt.TextSize, 10))})
 		}
 	}
 	s.makeRoom()
@@ -236,13 +236,28 @@ func (g *Ghost) moved(marks []draw.Mark, part float64) (list []draw.Mark) {
 	return list
 }
 
-// sense is an arrow about the pivot, the way that the body turns.
-func sense(p *draw.Picture, g *Ghost, radius float64) []draw.Mark {
+// sense is an arrow about the pivot, the way that the body turns, clear of words where there is room.
+func sense(placed *figure.Placed, g *Ghost, size float64) []draw.Mark {
+	p := placed.Picture
 	if g.At.X < 0 || g.At.Y < 0 || g.At.X > p.Width || g.At.Y > p.Height {
 		return nil
 	}
 	ink := draw.Style{Stroke: draw.Second, Width: 1.6}
-	arc := draw.Arc{Centre: g.At, Radius: radius, From: -2.35, To: -0.8, Style: ink}
+	arc := draw.Arc{Centre: g.At, Radius: 2.6 * size, From: -2.35, To: -0.8, Style: ink}
+search:
+	for _, radius := range []float64{2.6, 2, 3.4, 4.4} {
+		for _, from := range []float64{-2.35, 0.8, 2.35, -0.77} { // above, below, at the left, at the right
+			try := draw.Arc{Centre: g.At, Radius: radius * size, From: from, To: from + 1.55, Style: ink}
+			clear := true
+			for i := range 7 {
+				clear = clear && placed.Clear(try.At(from+1.55*float64(i)/6), 0.5*size)
+			}
+			if clear {
+				arc = try
+				break search
+			}
+		}
+	}
 	end, way := arc.At(arc.To), arc.To+math.Pi/2
 	if g.Turn < 0 {
 		end, way = arc.At(arc.From), arc.From-math.Pi/2

@@ -182,7 +182,7 @@ func (s *sight) about(words string, alone bool) *aspect {
 // steps are buttons for a little to the left, right, up and down.
 func (x *aspect) steps() {
 	x.Step = 0.05
-	for x.Step*x.Scale < 8 { // points
+	for x.Step*x.Scale < 2 { // points
 		x.Step *= 2
 	}
 	for _, d := range []struct {
