@@ -10,6 +10,7 @@ import (
 	"steelyard/web/questions"
 	"steelyard/web/show"
 	"steelyard/web/sign"
+	"steelyard/web/slides"
 	"steelyard/web/trial"
 )
 
@@ -20,5 +21,5 @@ func Routes(d *page.Desk) []page.Route {
 			{Pattern: "GET /assets/{hash}/{name...}", For: page.Everyone, Do: page.ServeAsset},
 			{Pattern: "GET /help", For: page.Everyone, Do: page.Help},
 		},
-		sign.Routes(d), questions.Routes(d), classes.Routes(d), pupil.Routes(d), marks.Routes(d), show.Routes(d), trial.Routes(d))
+		sign.Routes(d), questions.Routes(d), classes.Routes(d), pupil.Routes(d), marks.Routes(d), show.Routes(d), trial.Routes(d), slides.Routes(d))
 }

@@ -87,3 +87,11 @@ func (e *entry) tryAt() string {
 	}
 	return "/try/own/" + strings.TrimPrefix(e.Href, "/questions/")
 }
+
+// awayFrom is where a question's slides and documents are, by the address of its page.
+func awayFrom(href string) string {
+	if name, ok := strings.CutPrefix(href, "/questions/bank/"); ok {
+		return "/slides/bank/" + name
+	}
+	return "/slides/own/" + strings.TrimPrefix(href, "/questions/")
+}
