@@ -38,7 +38,7 @@ func (f *Film) HTML() ([]byte, error) {
 	write("<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n")
 	write("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; base-uri 'none'; form-action 'none'; media-src data:; style-src %s; script-src %s\">\n", hash(style), hash(code))
 	write("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s: walkthrough</title>\n<style>%s</style>\n</head>\n<body>\n", title, style)
-	write("<svg class=\"store\" aria-hidden=\"true\">\n%s</svg>\n<main>\n<h1>%s</h1>\n", p.store.String(), title)
+	write("<svg hidden>\n%s</svg>\n<main>\n<h1>%s</h1>\n", p.store.String(), title)
 	if err := p.player(&b); err != nil {
 		return nil, err
 	}
@@ -125,7 +125,7 @@ func (p *page) working(s *show.Step, step *pageStep, known map[string]string) {
 		step.Lines = append(step.Lines, known[item])
 	}
 	if fresh.Len() > 0 {
-		fmt.Fprintf(&p.script, "<ol class=\"working\">\n%s</ol>\n", fresh.String())
+		fmt.Fprintf(&p.script, "<ol class=\"working\" aria-label=\"Working\" tabindex=\"0\">\n%s</ol>\n", fresh.String())
 	}
 }
 
@@ -165,7 +165,7 @@ func (p *page) player(b *bytes.Buffer) error {
 <h2 id="title"></h2>
 <div class="board">
 <svg class="picture" id="picture" viewBox="0 0 %.0f %.0f" role="img" aria-label=""><use href="#picture-1"/></svg>
-<ol class="working" id="working" aria-label="Working"></ol>
+<ol class="working" id="working" aria-label="Working" tabindex="0"></ol>
 </div>
 <p id="caption"></p>
 <div class="controls">

@@ -31,7 +31,7 @@ func TestExamplesInHelpRun(t *testing.T) {
 	} {
 		files[name] = text
 	}
-	commands := []string{"mark", "report", "solve", "explain", "draw", "print", "tidy", "slips", "check", "vary", "version",
+	commands := []string{"mark", "report", "solve", "explain", "draw", "print", "tidy", "slips", "check", "vary", "version", "walkthrough",
 		"bank", "bank list", "bank show", "bank copy", "bank gallery"}
 	// Those that read answers of pupils have their examples followed in their own tests.
 	for _, m := range regexp.MustCompile(`(?m)^  ([a-z]+(?: [a-z]+)?)  +[A-Z]`).FindAllStringSubmatch(help(t, nil), -1) {

@@ -42,6 +42,7 @@ type commands struct {
 	Draw    drawCommand        `cmd:"" help:"Draw the arrangement, its forces, or the moments about a pivot."`
 	Print   printCommand       `cmd:"" help:"Print a question sheet, a mark scheme or worked solutions as PDF."`
 	Slides  slidesCommand      `cmd:"" help:"Write the explanation step by step as slides or as a document, to show, to print or to change."`
+	Walk    walkthroughCommand `cmd:"" name:"walkthrough" help:"Explain a question as a film: a page that plays offline, captions, transcript, MP4, WebM."`
 	Tidy    tidyCommand        `cmd:"" help:"Write a question file in the standard form."`
 	Slips   slipsCommand       `cmd:"" help:"List the slips that a pupil could make, and the wrong answers that they lead to."`
 	Check   checkCommand       `cmd:"" help:"Say what is wrong with a question file, and what is doubtful."`
