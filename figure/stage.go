@@ -19,8 +19,8 @@ type Stage struct {
 
 // A Call is the letter that stands for the distance of a force while it is unknown.
 type Call struct {
-	Arrow  Arrow
-	Letter string
+	Arrow       Arrow
+	Letter, Sub string
 }
 
 // An Arrow names a force of a diagram: by the support, load or body, and the letter of its symbol.
@@ -86,7 +86,7 @@ func (s *scene) armNow(f *force, text [][]draw.Run) [][]draw.Run {
 	if s.o.Stage != nil {
 		for _, c := range s.o.Stage.Calls {
 			if c.Arrow == (Arrow{f.thing, f.letter}) {
-				return [][]draw.Run{s.symbolRuns(c.Letter, "")}
+				return [][]draw.Run{s.symbolRuns(c.Letter, c.Sub)}
 			}
 		}
 	}

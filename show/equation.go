@@ -65,17 +65,24 @@ func (m *maker) eachMoment(w *solution.Working, e *solution.Equation, gives, at 
 	left, right := e.Sides(gives)
 	terms := append(append([]*solution.Term(nil), left...), right...)
 	symbols := w.Symbols(e, gives)
-	plainTerms := true
+	plainTerms, unknown := true, 0
 	for _, t := range terms {
 		plainTerms = plainTerms && t.Share == nil
+		if m.open(w, t) {
+			unknown++
+		}
 	}
 	var arms []figure.Arrow
 	var calls []figure.Call
 	for i, t := range terms {
 		a := figure.Arrow{Name: t.Force.Name, Letter: t.Force.Letter}
 		arms = append(arms, a)
-		if open := t.Arm.Unknown >= 0 || t.Arm.Trig != nil && t.Arm.Trig.Unknown >= 0; open && !m.knows(w, t.Arm) {
-			calls = append(calls, figure.Call{Arrow: a, Letter: "d"})
+		if m.open(w, t) {
+			c := figure.Call{Arrow: a, Letter: "d"}
+			if unknown > 1 {
+				c.Sub = t.Force.Name
+			}
+			calls = append(calls, c)
 		}
 		var lines []Line
 		if plainTerms {
@@ -97,6 +104,11 @@ func (m *maker) eachMoment(w *solution.Working, e *solution.Equation, gives, at 
 	}
 	m.add(Step{Kind: Symbols, Title: "The two sides balance", Say: say, Ask: "Which numbers go where?", scene: at, stage: whole}, lines...)
 	m.numbers(len(terms), at, whole, writing)
+}
+
+// open reports whether the distance of a force is still to be found.
+func (m *maker) open(w *solution.Working, t *solution.Term) bool {
+	return (t.Arm.Unknown >= 0 || t.Arm.Trig != nil && t.Arm.Trig.Unknown >= 0) && !m.knows(w, t.Arm)
 }
 
 // numbers shows the equation with its numbers, the first of a talk term by term, then worked out.
