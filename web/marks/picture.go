@@ -110,7 +110,7 @@ func partTells(r *class.PartRow) string {
 	}
 	switch d := r.Discrimination; {
 	case math.IsNaN(d):
-	case d < 0:
+	case d < -0.2:
 		out = append(out, "those who did well elsewhere did worse here: look at its wording and its marks")
 	case d < 0.2:
 		out = append(out, "goes little with the rest")
