@@ -2,6 +2,7 @@ package show
 
 import (
 	"math"
+	"slices"
 
 	"steelyard/figure"
 	"steelyard/formula"
@@ -38,7 +39,7 @@ func (m *maker) equation(w *solution.Working, e *solution.Equation, steps []solu
 		m.limiting(w, e, at, append(choosing, stating...), writing)
 	}
 	m.solving(w, e, at, solving)
-	m.finds(w, e, steps)
+	m.finds(w, e)
 }
 
 // setting shows the forces on the body.
@@ -62,48 +63,62 @@ func (m *maker) pivot(w *solution.Working, e *solution.Equation, at int, steps [
 
 // eachMoment shows each moment, then the equation, growing.
 func (m *maker) eachMoment(w *solution.Working, e *solution.Equation, gives, at int, stating, writing []solution.Step) {
-	left, right := e.Sides(gives)
-	terms := append(append([]*solution.Term(nil), left...), right...)
-	symbols := w.Symbols(e, gives)
-	plainTerms, unknown := true, 0
-	for _, t := range terms {
-		plainTerms = plainTerms && t.Share == nil
-		if m.open(w, t) {
-			unknown++
-		}
+	terms := sides(e, gives)
+	var symbols *formula.Node
+	if !slices.ContainsFunc(terms, func(t *solution.Term) bool { return t.Share != nil }) {
+		n := w.Symbols(e, gives)
+		symbols = &n
 	}
-	var arms []figure.Arrow
-	var calls []figure.Call
+	whole := figure.Stage{Arrows: true, Pivot: true, Arms: arrows(terms), Calls: m.calls(w, terms)}
 	for i, t := range terms {
-		a := figure.Arrow{Name: t.Force.Name, Letter: t.Force.Letter}
-		arms = append(arms, a)
-		if m.open(w, t) {
-			c := figure.Call{Arrow: a, Letter: "d"}
-			if unknown > 1 {
-				c.Sub = t.Force.Name
-			}
-			calls = append(calls, c)
+		st := whole
+		st.Lit, st.Arms = arrows(terms[i:i+1]), arrows(terms[:i+1])
+		step := Step{Kind: Moment, Title: "The moment of " + termWords(t), Say: m.momentWords(w, e, t), scene: at, stage: m.stage(w, st)}
+		if i+1 < len(terms) {
+			step.Ask = "Which way does " + termWords(terms[i+1]) + " turn it?"
 		}
 		var lines []Line
-		if plainTerms {
-			lines = []Line{{Formula: upTo(symbols, i+1), Grows: true}}
+		if symbols != nil {
+			lines = []Line{{Formula: upTo(*symbols, i+1), Grows: true}}
 		}
-		st := figure.Stage{Arrows: true, Pivot: true, Lit: []figure.Arrow{a}, Arms: arms[:len(arms):len(arms)], Calls: calls[:len(calls):len(calls)]}
-		ask := ""
-		if i+1 < len(terms) {
-			ask = "Which way does " + termWords(terms[i+1]) + " turn it?"
-		}
-		m.add(Step{Kind: Moment, Title: "The moment of " + termWords(t), Say: m.momentWords(w, e, t), Ask: ask, scene: at, stage: m.stage(w, st)}, lines...)
+		m.add(step, lines...)
 	}
-	whole := m.stage(w, figure.Stage{Arrows: true, Pivot: true, Arms: arms, Calls: calls})
+	step := Step{Kind: Symbols, Title: "The two sides balance", Say: sayAll(stating...), Ask: "Which numbers go where?", scene: at, stage: m.stage(w, whole)}
 	var lines []Line
-	say := sayAll(stating...)
-	if plainTerms {
-		lines = []Line{{Formula: symbols}}
-		say = sentence(say, sayLines(lines))
+	if symbols != nil {
+		lines = []Line{{Formula: *symbols}}
+		step.Say = sentence(step.Say, sayLines(lines))
 	}
-	m.add(Step{Kind: Symbols, Title: "The two sides balance", Say: say, Ask: "Which numbers go where?", scene: at, stage: whole}, lines...)
-	m.numbers(len(terms), at, whole, writing)
+	m.add(step, lines...)
+	m.numbers(len(terms), at, step.stage, writing)
+}
+
+// sides are the terms in the order of the equation's line.
+func sides(e *solution.Equation, gives int) []*solution.Term {
+	left, right := e.Sides(gives)
+	return slices.Concat(left, right)
+}
+
+// arrows name the forces of terms.
+func arrows(terms []*solution.Term) []figure.Arrow {
+	list := make([]figure.Arrow, len(terms))
+	for i, t := range terms {
+		list[i] = figure.Arrow{Name: t.Force.Name, Letter: t.Force.Letter}
+	}
+	return list
+}
+
+// calls are the letters of distances that are still to be found.
+func (m *maker) calls(w *solution.Working, terms []*solution.Term) (list []figure.Call) {
+	for i, t := range terms {
+		if m.open(w, t) {
+			list = append(list, figure.Call{Arrow: arrows(terms[i : i+1])[0], Letter: "d", Sub: t.Force.Name})
+		}
+	}
+	if len(list) == 1 {
+		list[0].Sub = "" // the lines call it d, too
+	}
+	return list
 }
 
 // open reports whether the distance of a force is still to be found.
@@ -162,30 +177,23 @@ func (m *maker) momentWords(w *solution.Working, e *solution.Equation, t *soluti
 	return say + "Its perpendicular distance from " + e.Pivot.Name + " is " + formula.Words(w.Arm(t.Arm)) + "."
 }
 
+// has reports whether an unknown has been found by now; −1 is none.
+func (m *maker) has(w *solution.Working, u int) bool {
+	if u < 0 {
+		return true
+	}
+	x := &w.Unknowns()[u]
+	return slices.Contains(m.found[w.Layout()], figure.Arrow{Name: x.Name, Letter: x.Letter})
+}
+
 // knows reports whether what a distance depends on has been found.
 func (m *maker) knows(w *solution.Working, d solution.Distance) bool {
-	us := w.Unknowns()
-	known := func(u int) bool {
-		if u < 0 {
-			return true
-		}
-		for _, a := range m.found[w.Layout()] {
-			if a.Name == us[u].Name && a.Letter == us[u].Letter {
-				return true
-			}
-		}
-		return false
-	}
-	return known(d.Unknown) && (d.Trig == nil || known(d.Trig.Unknown))
+	return m.has(w, d.Unknown) && (d.Trig == nil || m.has(w, d.Trig.Unknown))
 }
 
 // balance shows the balance of forces.
 func (m *maker) balance(w *solution.Working, e *solution.Equation, at int, words, writing []solution.Step) {
-	var lit []figure.Arrow
-	for i := range e.Terms {
-		lit = append(lit, figure.Arrow{Name: e.Terms[i].Force.Name, Letter: e.Terms[i].Force.Letter})
-	}
-	stage := m.stage(w, figure.Stage{Arrows: true, Lit: lit})
+	stage := m.stage(w, figure.Stage{Arrows: true, Lit: arrows(sides(e, -1))})
 	m.lineByLine(Balance, "The balance of forces", "Which forces act along this direction, and which way?", at, stage, words, writing)
 }
 
@@ -243,34 +251,30 @@ func (m *maker) sought(w *solution.Working, s solution.Step) string {
 	return "what is asked"
 }
 
-// finds notes what the equation has found, and shows it in the picture of the last step.
-func (m *maker) finds(w *solution.Working, e *solution.Equation, steps []solution.Step) {
+// finds notes what the equation has found, and shows it in the picture of the last step. Of a pair of equations, the
+// second gives both.
+func (m *maker) finds(w *solution.Working, e *solution.Equation) {
 	us := w.Unknowns()
 	for _, v := range w.Moves {
-		if v.Equation != e && v.With != e {
-			continue
-		}
-		if v.With != nil && v.Equation == e {
-			continue // the second of the pair gives both
-		}
 		gives := []int{v.Gives}
-		if v.With != nil {
+		switch {
+		case v.With == e:
 			gives = append(gives, v.Also)
+		case v.Equation != e || v.With != nil:
+			continue
 		}
 		for _, u := range gives {
 			m.found[w.Layout()] = append(m.found[w.Layout()], figure.Arrow{Name: us[u].Name, Letter: us[u].Letter})
 		}
 	}
 	last := &m.t.Steps[len(m.t.Steps)-1]
-	if last.stage != nil && last.stage != plain {
-		st := *last.stage
-		last.stage = m.stage(w, figure.Stage{Arrows: st.Arrows, Pivot: st.Pivot, Lit: st.Lit, Arms: st.Arms})
-		for _, c := range st.Calls {
-			if !m.placed(w, e, c.Arrow) {
-				last.stage.Calls = append(last.stage.Calls, c)
-			}
-		}
+	if last.stage == nil || last.stage == plain {
+		return
 	}
+	st := *last.stage
+	st.Unsized = nil
+	st.Calls = slices.DeleteFunc(slices.Clone(st.Calls), func(c figure.Call) bool { return m.placed(w, e, c.Arrow) })
+	last.stage = m.stage(w, st)
 }
 
 // placed reports whether the distance of a force is known by now.
@@ -285,16 +289,9 @@ func (m *maker) placed(w *solution.Working, e *solution.Equation, a figure.Arrow
 
 // stage hides the sizes of what is not found yet.
 func (m *maker) stage(w *solution.Working, st figure.Stage) *figure.Stage {
-	us, known := w.Unknowns(), w.Start()
+	known := w.Start()
 	for _, f := range w.Forces() {
-		if f.Size < 0 || f.Size < len(known) && !math.IsNaN(known[f.Size]) {
-			continue
-		}
-		found := false
-		for _, a := range m.found[w.Layout()] {
-			found = found || a.Name == us[f.Size].Name && a.Letter == us[f.Size].Letter
-		}
-		if !found {
+		if f.Size >= 0 && math.IsNaN(known[f.Size]) && !m.has(w, f.Size) {
 			st.Unsized = append(st.Unsized, figure.Arrow{Name: f.Name, Letter: f.Letter})
 		}
 	}
