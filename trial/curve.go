@@ -70,7 +70,10 @@ func Vary(a *answer.Answers, x Number, low, high float64, n int) (*Curve, error)
 	c.clip()
 	c.Lines = slices.DeleteFunc(c.Lines, func(l Line) bool { return !l.seen() })
 	if len(c.Lines) == 0 {
-		return nil, fmt.Errorf("no forces can be worked out while %s changes", x.Words)
+		if a.State == statics.NotFixed {
+			return nil, fmt.Errorf("equilibrium does not fix the forces here, so there is no graph of them against %s", x.Words)
+		}
+		return nil, fmt.Errorf("it does not stay at rest, whatever %s is, so there are no forces to draw", x.Words)
 	}
 	return c, nil
 }
@@ -139,7 +142,7 @@ func (c *Curve) clip() {
 			if math.Abs(l.Value[i]) < 1e-9*most {
 				l.Value[i] = 0
 			}
-			if math.Abs(l.Beyond[i]) > 1.5*most {
+			if most > 0 && math.Abs(l.Beyond[i]) > 1.5*most {
 				l.Beyond[i] = math.NaN()
 			}
 		}

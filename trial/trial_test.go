@@ -172,6 +172,9 @@ func TestWhatASupportPrevents(t *testing.T) {
 		if err != nil || o.Rests != rests {
 			t.Errorf("with K at %g m it rests: %v (%v)", to, o.Rests, err)
 		}
+		if !rests && !strings.Contains(o.Needed, "at P would have to act down") {
+			t.Errorf("what could hold it: %q", o.Needed)
+		}
 	}
 }
 

@@ -91,7 +91,9 @@ func Without(a *answer.Answers, c Change) (*Outcome, error) {
 		return o, nil
 	}
 	o.Say = append(o.Say, capital(answer.MotionInWords(after.Layout, after.Solution.Motion))+".")
-	if lost, ok := o.lost(); ok {
+	if c.Deed == Moved {
+		o.Needed = o.holding()
+	} else if lost, ok := o.lost(); ok {
 		o.Opposed = []Force{lost}
 		o.Needed = o.needed(lost)
 	}
@@ -223,6 +225,23 @@ func (o *Outcome) needed(lost Force) string {
 		text += " To hold it again, a force on " + called(l, on) + " at " + lost.Name + " has to act " + answer.Direction(way.X, way.Y, 3) + "."
 	}
 	return text
+}
+
+// holding says which forces could hold a body that has been moved beyond its limit: where contacts part and cables go
+// slack, the other way than they can act.
+func (o *Outcome) holding() string {
+	l, m := o.After.Layout, o.After.Solution.Motion
+	var list []string
+	for i := range l.Supports {
+		s := &l.Supports[i]
+		if s.HasFar && answer.IsFace(s.Support, &l.Bodies[s.On]) || !slices.Contains(m.Opens, s.Joint) {
+			continue
+		}
+		if way, ok := against(m, s, false); ok {
+			list = append(list, fmt.Sprintf("To hold it, a force on %s at %s would have to act %s, and %s can't do that.", called(l, s.On), s.Name, answer.Direction(way.X, way.Y, 3), s.Name))
+		}
+	}
+	return strings.Join(list, " ")
 }
 
 // against is the direction in which a force at a support would hold the body: its own line where it has one, on the

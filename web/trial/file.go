@@ -20,7 +20,7 @@ func (t *desk) file(w http.ResponseWriter, r *http.Request, v *page.Viewer) erro
 	q := r.URL.Query()
 	q.Set("see", whatIf)
 	q.Set("shown", "yes")
-	s, err := look(src, q)
+	s, err := t.look(src, q)
 	if err != nil {
 		return err
 	}

@@ -10,11 +10,15 @@ import (
 	"steelyard/web/page"
 )
 
-type desk struct{ *page.Desk }
+// A desk answers the requests of this room.
+type desk struct {
+	*page.Desk
+	solved shelf
+}
 
 // Routes are the addresses of this room.
 func Routes(d *page.Desk) []page.Route {
-	t := &desk{d}
+	t := &desk{Desk: d}
 	get := func(pattern string, do func(http.ResponseWriter, *http.Request, *page.Viewer) error) page.Route {
 		return page.Route{Pattern: "GET " + pattern, For: page.Teachers, Do: do}
 	}

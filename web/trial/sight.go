@@ -82,7 +82,7 @@ func (t *desk) try(w http.ResponseWriter, r *http.Request, v *page.Viewer) error
 	if err != nil {
 		return err
 	}
-	s, err := look(src, r.URL.Query())
+	s, err := t.look(src, r.URL.Query())
 	if err != nil {
 		return err
 	}
@@ -121,22 +121,26 @@ func solve(src *source) (*answer.Answers, error) {
 	return nil, &page.Refusal{Status: http.StatusUnprocessableEntity, What: "this question can't be tried out yet: " + err.Error(), Mend: "mend it on the workbench first"}
 }
 
-func look(src source, q url.Values) (*sight, error) {
-	a, err := solve(&src)
+func (t *desk) look(src source, q url.Values) (*sight, error) {
+	k, err := t.solved.find(&src)
 	if err != nil {
 		return nil, err
 	}
-	s := &sight{source: src, Answers: a, Way: q.Get("see"), Shown: q.Get("shown") == "yes"}
+	return sightOf(src, k, q), nil
+}
+
+func sightOf(src source, k *tried, q url.Values) *sight {
+	s := &sight{source: src, Answers: k.answers, Way: q.Get("see"), Shown: q.Get("shown") == "yes"}
 	switch s.Way {
 	case takeAway:
 		s.away(q)
 	case whatIf:
-		s.vary(q)
+		s.vary(q, k)
 	default:
 		s.Way = anyPoint
 		s.points(q)
 	}
-	return s, nil
+	return s
 }
 
 func (s *sight) points(q url.Values) {
@@ -271,7 +275,7 @@ func guessed(list []poll) bool {
 	return slices.ContainsFunc(list, func(p poll) bool { return p.Count != "" })
 }
 
-func (s *sight) vary(q url.Values) {
+func (s *sight) vary(q url.Values, k *tried) {
 	s.Numbers = trial.Numbers(s.Answers)
 	if len(s.Numbers) == 0 {
 		s.Fault = "This question has no number that could be changed little by little."
@@ -308,7 +312,7 @@ func (s *sight) vary(q url.Values) {
 	s.scene(360)
 	s.Outcome = kept
 	if s.Shown {
-		if s.Curve, err = trial.Vary(s.Answers, s.Number, s.Number.Low, s.Number.High, 61); err != nil {
+		if s.Curve, err = k.curve(s.Number); err != nil {
 			s.Fault = capital(err.Error()) + "."
 		}
 	}
