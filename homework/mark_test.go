@@ -214,6 +214,24 @@ func TestAMarkerKeepsABoundedNumber(t *testing.T) {
 	}
 }
 
+// What an erased pupil wrote does not stay in memory.
+func TestAMarkerForgetsHandIns(t *testing.T) {
+	s := spring(Item{Text: family(t, "lock-footbridge")})
+	m := NewMarker()
+	for range 2 {
+		if _, err := m.Mark(s, nil, handIn("h1", "p1"), nil); err != nil {
+			t.Fatal(err)
+		}
+		if n := len(m.marked.at); n != 1 {
+			t.Fatalf("%d hand-ins are kept, want 1", n)
+		}
+		m.Forget()
+		if n := len(m.marked.at) + m.marked.order.Len(); n != 0 {
+			t.Errorf("%d hand-ins are still kept", n)
+		}
+	}
+}
+
 func TestAMarkerServesManyAtOnce(t *testing.T) {
 	s := spring(Item{Text: family(t, "lock-footbridge"), Own: true})
 	list := pupils(6)

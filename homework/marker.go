@@ -27,6 +27,12 @@ func NewMarker() *Marker {
 	return &Marker{keys: newRecent[*kept[*key]](mostKeys), asked: newRecent[*kept[*Asked]](mostAsked), marked: newRecent[*kept[marked]](mostMarked)}
 }
 
+// Forget drops what was made of hand-ins, as after pupils were erased: their work must not stay in memory. What is asked
+// for again is marked again.
+func (m *Marker) Forget() {
+	m.marked.clear()
+}
+
 // A kept value is made once, however many ask for it at the same time.
 type kept[V any] struct {
 	once  sync.Once
@@ -85,4 +91,11 @@ func (r *recent[V]) find(name string, make func() V) V {
 // Ask makes a question ready to be shown, or finds it ready.
 func (m *Marker) Ask(text string) (*Asked, error) {
 	return once(&m.asked, text, func() (*Asked, error) { return Ask(text) })
+}
+
+func (r *recent[V]) clear() {
+	r.lock.Lock()
+	defer r.lock.Unlock()
+	r.order.Init()
+	clear(r.at)
 }

@@ -37,6 +37,7 @@ func due(ctx context.Context, d *page.Desk, folder string, backups bool) {
 	} else if n > 0 {
 		d.Log.InfoContext(ctx, "erased what is over", "pupils", n)
 	}
+	d.Marker.Forget() // whoever was erased here, or by the command in another process
 	if !backups {
 		return
 	}

@@ -167,5 +167,6 @@ func (m *room) erasePupil(w http.ResponseWriter, r *http.Request, v *page.Viewer
 	if err := m.Store.ErasePupil(r.Context(), m.By(v), p.ID); err != nil {
 		return err
 	}
+	m.Marker.Forget()
 	return page.Go(w, r, "/classes/"+c.ID)
 }
