@@ -34,15 +34,17 @@ const usualBody = 64 << 10
 
 // A server answers requests.
 type server struct {
-	desk    *page.Desk
-	mux     *http.ServeMux
-	origin  *http.CrossOriginProtection
-	rates   *rates
-	meter   *meter
-	proxies []netip.Prefix
-	hosts   []string // that may be asked for; none: any
-	secure  bool     // served over TLS, here or by a proxy
-	closing context.Context
+	desk   *page.Desk
+	mux    *http.ServeMux
+	origin *http.CrossOriginProtection
+	rates  *rates
+
+	listeners listeners
+	meter     *meter
+	proxies   []netip.Prefix
+	hosts     []string // that may be asked for; none: any
+	secure    bool     // served over TLS, here or by a proxy
+	closing   context.Context
 }
 
 // A Setting says how a server stands in the network.
@@ -352,8 +354,15 @@ func readForm(w http.ResponseWriter, r *http.Request, route page.Route) error {
 
 var badRequest = &page.Refusal{Status: http.StatusBadRequest, What: "this could not be read", Mend: "go back, open the page again and send it once more"}
 
+// listening is how many live pages one session may have open: each holds a connection, and the database looks for it.
+const listening = 12
+
 // live keeps a connection open for as long as whoever listens is signed in, and the server runs.
 func (s *server) live(w http.ResponseWriter, r *http.Request, v *page.Viewer, route page.Route) error {
+	if !s.listeners.enter(v.Session) {
+		return &page.Refusal{Status: http.StatusTooManyRequests, What: "too many live pages are open", Mend: "close some of them"}
+	}
+	defer s.listeners.leave(v.Session)
 	ctx, cancel := context.WithCancel(r.Context())
 	defer cancel()
 	tick := time.NewTicker(recheck)
