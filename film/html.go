@@ -71,6 +71,7 @@ type pageData struct {
 }
 
 type pageStep struct {
+	ID      string   `json:"id"`
 	Start   float64  `json:"start"`
 	Title   string   `json:"title"`
 	Say     string   `json:"say"`
@@ -93,7 +94,7 @@ func (p *page) steps() {
 	for i := range f.Talk.Steps {
 		s := &f.Talk.Steps[i]
 		title := chapterTitle(s.Part, s.Title)
-		step := pageStep{Start: f.Times.Start[i].Seconds(), Title: title, Say: script(s), Lines: []string{}, New: s.New}
+		step := pageStep{ID: s.ID, Start: f.Times.Start[i].Seconds(), Title: title, Say: script(s), Lines: []string{}, New: s.New}
 		step.Picture = p.picture(i)
 		pic := f.Talk.Picture(i, pictureOptions(""))
 		fmt.Fprintf(&p.script, "<section>\n<h3>%s</h3>\n<svg class=\"picture\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-label=\"%s\"><use href=\"#%s\"/></svg>\n<p>%s</p>\n",

@@ -8,6 +8,7 @@ import (
 	"steelyard/web/page"
 	"steelyard/web/pupil"
 	"steelyard/web/questions"
+	studio "steelyard/web/record"
 	"steelyard/web/show"
 	"steelyard/web/sign"
 	"steelyard/web/slides"
@@ -21,5 +22,5 @@ func Routes(d *page.Desk) []page.Route {
 			{Pattern: "GET /assets/{hash}/{name...}", For: page.Everyone, Do: page.ServeAsset},
 			{Pattern: "GET /help", For: page.Everyone, Do: page.Help},
 		},
-		sign.Routes(d), questions.Routes(d), classes.Routes(d), pupil.Routes(d), marks.Routes(d), show.Routes(d), trial.Routes(d), slides.Routes(d))
+		sign.Routes(d), questions.Routes(d), classes.Routes(d), pupil.Routes(d), marks.Routes(d), show.Routes(d), trial.Routes(d), slides.Routes(d), studio.Routes(d))
 }
