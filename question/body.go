@@ -315,6 +315,11 @@ func (p *parser) unknownClause(t token, thing string, clauses []string) {
 	}
 	mend := "there is " + list(clauses, "and")
 	if w := nearest(typed, words); w != "" {
+		for _, c := range clauses {
+			if firstWord(c) == w && !slices.Contains(clauses, w) {
+				w = c
+			}
+		}
 		mend = "did you mean " + strconv.Quote(w) + "?"
 	}
 	p.faultTok(t, strconv.Quote(clip(typed))+" is nothing that is said of "+thing, mend)
