@@ -347,6 +347,11 @@ func (s *scene) one(e *natural, f fault, scale float64) (name, off string) {
 		return "turned-the-wrong-way", "the moment of " + c.words + " turns the other way about " + pivot
 	}
 	ratio := math.Abs(f.has / f.want)
+	if near(ratio, s.l.Field) && near(math.Abs(scale), 1/s.l.Field) {
+		if name, off := s.massesBeside(e, f.col); name != "" {
+			return name, off
+		}
+	}
 	if name, off := s.factorSlip(c, ratio, scale); name != "" {
 		return name, off
 	}
@@ -389,6 +394,29 @@ func (s *scene) midway(e *natural, f fault, scale float64) bool {
 		}
 	}
 	return false
+}
+
+// massesBeside names the slip when one term of an equation is right as a force, and every other is a mass. A line whose
+// other terms agree only after division by g looks as if the one were multiplied by it.
+func (s *scene) massesBeside(e *natural, right int) (name, off string) {
+	var masses []string
+	for i := range s.cols {
+		c := &s.cols[i]
+		switch {
+		case i == right || !c.isForce() || e.row[i] == 0:
+		case c.mass == 0:
+			return "", ""
+		default:
+			masses = append(masses, quantity.Format(c.mass, s.unit[quantity.Mass], 3))
+		}
+	}
+	switch len(masses) {
+	case 0:
+		return "", ""
+	case 1:
+		return "one-mass-as-force", masses[0] + " is a mass: it stands where a weight should"
+	}
+	return "mass-as-force", "masses stand where weights should: " + strings.Join(masses, ", ")
 }
 
 // factorSlip names a slip that multiplies a term: a mass for a weight, a lost power of ten, sine for cosine.
