@@ -13,7 +13,7 @@ import (
 const (
 	printWidth = 400.0
 	printText  = 10.0
-	dpi        = 200.0
+	dpi        = 300.0
 )
 
 // An entry is a step as a document has it: under its own heading only what is new.
