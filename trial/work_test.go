@@ -104,7 +104,7 @@ func negative(c row) row {
 }
 
 // contacts writes what the joints but one allow: a contact doesn't go in, a cable doesn't get longer, a hinge stays.
-// Of a contact with friction, no force within its cone may do negative work on what opens.
+// Contacts are smooth, or rough enough never to slip: then they don't slide either.
 func contacts(s *statics.System, gone int) *virtual {
 	v := &virtual{n: 3 * s.Bodies}
 	for i, j := range s.Joints {
