@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"slices"
 	"strconv"
+	"strings"
 
 	"steelyard/draw"
 	"steelyard/figure"
@@ -81,6 +82,14 @@ func (s sight) at(n int) string {
 	return to
 }
 
+// record is where the steps can be recorded; "" for a question of a set, which is recorded as its own.
+func (s sight) record() string {
+	if strings.HasPrefix(s.base, "/show/set/") {
+		return ""
+	}
+	return "/record/" + strings.TrimPrefix(s.base, "/show/")
+}
+
 // other is the address of this step in the other window.
 func (s sight) other() string {
 	if s.Notes {
@@ -96,6 +105,15 @@ func (s sight) picture(n int, id string) string {
 
 // fresh says whether a line of a step is new in it.
 func fresh(s *talk.Step, i int) bool { return i >= len(s.Lines)-s.New }
+
+// above is how many lines have gone off the board, which holds seven, or all that are new: steps before have them.
+func above(s *talk.Step) int {
+	const holds = 7
+	if n := len(s.Lines); n > holds+1 {
+		return n - max(holds, s.New)
+	}
+	return 0
+}
 
 // where says what is shown: of which question, and of which part.
 func (s sight) where() string {
