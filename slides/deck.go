@@ -7,6 +7,7 @@ import (
 	"steelyard/draw"
 	"steelyard/figure"
 	"steelyard/formula"
+	"steelyard/sheet"
 	"steelyard/show"
 )
 
@@ -97,7 +98,7 @@ func deck(t *show.Talk, width, text float64) []slide {
 		case s.ID == "yours":
 			v.words, v.notes = s.Ask, []string{s.Say}
 		case i == 0:
-			v.words = t.Safety
+			v.words = strings.TrimSpace(strings.TrimPrefix(t.Safety, sheet.Notice)) // the foot says that
 		}
 		out = append(out, v)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"steelyard/formula"
 	"steelyard/office"
+	"steelyard/sheet"
 	"steelyard/show"
 )
 
@@ -142,7 +143,7 @@ func docxFoot() []byte {
 	run := func() *office.Part {
 		return p.Open("w:r").Open("w:rPr").Empty("w:sz", "w:val", "18").Shut(1)
 	}
-	run().Leaf("w:t", Notice+" Page ", "xml:space", "preserve").Shut(1)
+	run().Leaf("w:t", sheet.Notice+" Page ", "xml:space", "preserve").Shut(1)
 	run().Empty("w:fldChar", "w:fldCharType", "begin").Shut(1)
 	run().Leaf("w:instrText", " PAGE ", "xml:space", "preserve").Shut(1)
 	run().Empty("w:fldChar", "w:fldCharType", "end").Shut(1)

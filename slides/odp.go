@@ -7,6 +7,7 @@ import (
 
 	"steelyard/draw"
 	"steelyard/office"
+	"steelyard/sheet"
 	"steelyard/show"
 )
 
@@ -158,7 +159,7 @@ func (d *odpDrawer) line(from, to draw.Point, style string) {
 // arrow draws a line whose head is a marker, so that it stays at its end. Programs take the head's length from its
 // width, by the marker's own shape.
 func (d *odpDrawer) arrow(tail, tip draw.Point, s draw.Style, head float64) {
-	d.line(tail, tip, d.look(s, "draw:marker-end", "Arrow", "draw:marker-end-width", points(max(0.4*head, 1.6*s.Width)), "draw:marker-end-center", "false"))
+	d.line(tail, tip, d.look(s, "draw:marker-end", "Arrow", "draw:marker-end-width", points(max(0.55*head, 2.2*s.Width)), "draw:marker-end-center", "false"))
 }
 
 func (d *odpDrawer) path(list []draw.Point, closed bool, s draw.Style) {
@@ -203,7 +204,7 @@ var noPadding = []string{"fo:padding-top", "0pt", "fo:padding-bottom", "0pt", "f
 // styleSheet writes the styles that a person can change for all slides at once.
 func (d *odpDrawer) styleSheet() []byte {
 	p := office.NewPart().Open("office:document-styles", inODF...).Open("office:styles")
-	p.Empty("draw:marker", "draw:name", "Arrow", "svg:viewBox", "0 0 40 100", "svg:d", "M20 0l-20 100h40z")
+	p.Empty("draw:marker", "draw:name", "Arrow", "svg:viewBox", "0 0 55 100", "svg:d", "M27.5 0l-27.5 100h55z")
 	for _, key := range d.order {
 		p.Empty("draw:stroke-dash", append([]string{"draw:name", d.dashes[key]}, strings.Split(key, "|")...)...)
 	}
@@ -228,7 +229,7 @@ func (d *odpDrawer) styleSheet() []byte {
 		p.Open("style:style", "style:name", "foot-"+side, "style:family", "paragraph").Empty("style:paragraph-properties", "fo:text-align", side).Empty("style:text-properties", "fo:font-size", points(footSize)).Shut(1)
 	}
 	p.Shut(1).Open("office:master-styles").Open("style:master-page", "style:name", "Step", "style:page-layout-name", "Wide", "draw:style-name", "plain")
-	p.Open("draw:frame", append([]string{"draw:style-name", "foot"}, box{margin, high - 32, margin + 400, high - 12}.at()...)...).Open("draw:text-box").Leaf("text:p", Notice, "text:style-name", "foot-start").Shut(2)
+	p.Open("draw:frame", append([]string{"draw:style-name", "foot"}, box{margin, high - 32, margin + 400, high - 12}.at()...)...).Open("draw:text-box").Leaf("text:p", sheet.Notice, "text:style-name", "foot-start").Shut(2)
 	p.Open("draw:frame", append([]string{"draw:style-name", "foot"}, box{wide - margin - 100, high - 32, wide - margin, high - 12}.at()...)...).Open("draw:text-box").Open("text:p", "text:style-name", "foot-end").Leaf("text:page-number", "1").Shut(3)
 	p.Open("presentation:notes", "style:page-layout-name", "Notes")
 	return p.Bytes()

@@ -82,6 +82,6 @@ func odtStyles() []byte {
 	p.Open("style:style", "style:name", "Foot", "style:family", "paragraph", "style:parent-style-name", "Standard").Empty("style:text-properties", "fo:font-size", "9pt").Shut(1)
 	p.Shut(1).Open("office:automatic-styles").Open("style:page-layout", "style:name", "A4").Empty("style:page-layout-properties", "fo:page-width", "210mm", "fo:page-height", "297mm", "fo:margin", "20mm")
 	p.Open("style:footer-style").Empty("style:header-footer-properties", "fo:min-height", "10mm", "fo:margin-top", "4mm").Shut(3)
-	p.Open("office:master-styles").Open("style:master-page", "style:name", "Standard", "style:page-layout-name", "A4").Open("style:footer").Open("text:p", "text:style-name", "Foot").Text(Notice).Empty("text:s").Text("Page").Empty("text:s").Empty("text:page-number")
+	p.Open("office:master-styles").Open("style:master-page", "style:name", "Standard", "style:page-layout-name", "A4").Open("style:footer").Open("text:p", "text:style-name", "Foot").Text(sheet.Notice).Empty("text:s").Text("Page").Empty("text:s").Empty("text:page-number")
 	return p.Bytes()
 }

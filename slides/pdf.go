@@ -56,7 +56,7 @@ func (v *slide) paint(p *pdf.Page, at pen) {
 	v.paintWords(p, at, bottom)
 	p.Artifact("Pagination")
 	p.Fill(pdf.Grey(0.3))
-	p.Text(font.Sans, footSize, margin, high-18, Notice)
+	p.Text(font.Sans, footSize, margin, high-18, sheet.Notice)
 	number := fmt.Sprintf("%d of %d", at.n, at.of)
 	p.Text(font.Sans, footSize, wide-margin-font.Sans.Width(number, footSize), high-18, number)
 	p.End()

@@ -13,9 +13,6 @@ type Options struct {
 	Notes bool // PDF: each slide on a page of its own with the script below it
 }
 
-// Notice stands at the foot.
-const Notice = "For teaching, never for building."
-
 // language is that of all words that steelyard writes.
 const language = "en-GB"
 
