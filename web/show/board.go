@@ -106,9 +106,9 @@ func (s sight) picture(n int, id string) string {
 // fresh says whether a line of a step is new in it.
 func fresh(s *talk.Step, i int) bool { return i >= len(s.Lines)-s.New }
 
-// above is how many lines have gone off the board, which holds seven, or all that are new: steps before have them.
+// above is how many lines have gone off the board, which holds six, or all that are new: steps before have them.
 func above(s *talk.Step) int {
-	const holds = 7
+	const holds = 6
 	if n := len(s.Lines); n > holds+1 {
 		return n - max(holds, s.New)
 	}
