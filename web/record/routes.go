@@ -115,10 +115,19 @@ func (d *desk) film(w http.ResponseWriter, r *http.Request, _ *page.Viewer) erro
 	if err != nil {
 		return err
 	}
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Content-Type", "application/octet-stream") // it has scripts of its own, so it is not to open as a page of ours
 	w.Header().Set("Content-Disposition", `attachment; filename="walkthrough.html"`)
 	_, err = w.Write(b)
 	return err
+}
+
+// title is that of a step, with its part.
+func (s source) title(n int) string {
+	step := &s.talk.Steps[n]
+	if step.Part == "" || strings.Contains(step.Title, "("+step.Part+")") {
+		return step.Title
+	}
+	return "(" + step.Part + ") " + step.Title
 }
 
 func (s source) picture(n int) string {
