@@ -165,3 +165,6 @@ func (s sight) stretches() []stretch {
 }
 
 func number(n int) string { return strconv.Itoa(n) }
+
+// away is where the steps can be had as slides and documents.
+func (s sight) away() string { return "/slides" + strings.TrimPrefix(s.base, "/show") }
