@@ -186,6 +186,9 @@ func (l *ladder) about(w *Working, name, of string) (Move, bool) {
 	a := *l.a
 	a.Layout = s.l
 	place, _, _ := strings.Cut(strings.TrimPrefix(name, "the point "), " from the ")
+	if end, body, ok := strings.Cut(place, " of the "); ok && of == "" {
+		place, of = end, body
+	}
 	on, at, _, err := Point(&a, place)
 	if err != nil {
 		return Move{}, false

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"time"
 
+	"steelyard/hint"
 	"steelyard/homework"
 	"steelyard/store"
 	"steelyard/web/page"
@@ -25,6 +26,7 @@ type piece struct {
 	Answer  homework.Answer
 	Cell    cell
 	Record  record // empty while it is not marked
+	Hints   int    // hints that the pupil has opened
 }
 
 // seen names what a page showed when a decision is made on it, so that a decision about something else is noticed.
@@ -110,7 +112,30 @@ func (m room) workOf(ctx context.Context, b *book, pupil string) (*workOf, error
 	if o.Items, err = m.items(ctx, b, o.Row); err != nil {
 		return nil, err
 	}
+	if err := m.hints(ctx, b, o); err != nil {
+		return nil, err
+	}
 	return o, m.past(ctx, b, o)
+}
+
+// hints counts the hints that a pupil has opened, as the history tells.
+func (m room) hints(ctx context.Context, b *book, o *workOf) error {
+	events, err := m.Store.History(ctx, o.Row.Pupil.ID, 2000)
+	if err != nil {
+		return fmt.Errorf("finding which hints were opened: %w", err)
+	}
+	for _, e := range events {
+		n, ok := hint.ReadNote(e.What)
+		if !ok || e.About != b.Set.ID || n.Item < 0 || n.Item >= len(o.Items) {
+			continue
+		}
+		for i := range o.Items[n.Item].Pieces {
+			if p := &o.Items[n.Item].Pieces[i]; p.Column.Part == n.Part {
+				p.Hints = max(p.Hints, n.Rung)
+			}
+		}
+	}
+	return nil
 }
 
 // items are a pupil's questions with what they handed in.

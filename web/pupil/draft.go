@@ -82,7 +82,7 @@ func (r room) save(w http.ResponseWriter, req *http.Request, v *page.Viewer) err
 		return page.Go(w, req, to+"/look")
 	case strings.HasPrefix(do, "hint-"):
 		id := strings.TrimPrefix(do, "hint-")
-		if err := r.openHint(req, v, k, id); err != nil {
+		if err := r.openHint(req, v, id); err != nil {
 			return err
 		}
 		return page.Go(w, req, to+"#h-"+k.anchor(id))

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"steelyard/hint"
 	"steelyard/mark"
 	"steelyard/slip"
 	"steelyard/solution"
@@ -27,6 +28,7 @@ func (r room) judge(w *work, item int) error {
 	if err != nil {
 		return fmt.Errorf("making the key of question %d of set %s: %w", q.N, w.Set.ID, err)
 	}
+	q.key = key
 	hands := make([]mark.Hand, len(q.Parts))
 	for i := range q.Parts {
 		p := &q.Parts[i]
@@ -116,12 +118,14 @@ type rung struct {
 	Line string // MathML
 }
 
-// hintNote is the line in the history for a hint that was opened; what it is about is the set.
-const hintNote = "hint %d for question %d part %s"
-
 // openHint opens the next hint of a part. Which were opened is kept in the history, by set and by pupil; a
-// hand-in has no place for it.
-func (r room) openHint(req *http.Request, v *page.Viewer, w *work, id string) error {
+// hand-in has no place for it. The work is loaded anew, with what the form has just brought and the pupil's own numbers:
+// how far the ladder goes depends on them.
+func (r room) openHint(req *http.Request, v *page.Viewer, id string) error {
+	w, err := r.load(req, v)
+	if err != nil {
+		return err
+	}
 	p := w.named(id)
 	if p == nil {
 		return page.NotFound
@@ -129,13 +133,17 @@ func (r room) openHint(req *http.Request, v *page.Viewer, w *work, id string) er
 	if !w.Shows(w.Set.Show.Hints) {
 		return &page.Refusal{Status: http.StatusForbidden, What: "there are no hints for this set", Mend: "go on without, or ask your teacher"}
 	}
+	if err := r.judge(w, p.Item); err != nil {
+		return err
+	}
 	if err := r.openHints(req.Context(), w); err != nil {
 		return err
 	}
 	if !p.More {
 		return nil
 	}
-	if err := r.Store.Note(req.Context(), r.By(v), fmt.Sprintf(hintNote, len(p.Rungs)+1, p.Item+1, p.Name), w.Set.ID); err != nil {
+	n := hint.Note{Rung: len(p.Rungs) + 1, Item: p.Item, Part: p.Name}
+	if err := r.Store.Note(req.Context(), r.By(v), n.String(), w.Set.ID); err != nil {
 		return fmt.Errorf("keeping which hint was opened: %w", err)
 	}
 	return nil
@@ -152,11 +160,9 @@ func (r room) openHints(ctx context.Context, w *work) error {
 	}
 	open := map[string]int{}
 	for _, e := range events {
-		var n, question int
-		var name string
-		if _, err := fmt.Sscanf(e.What, hintNote, &n, &question, &name); err == nil && e.About == w.Set.ID {
-			id := strconv.Itoa(question-1) + "-" + name
-			open[id] = max(open[id], n)
+		if n, ok := hint.ReadNote(e.What); ok && e.About == w.Set.ID {
+			id := strconv.Itoa(n.Item) + "-" + n.Part
+			open[id] = max(open[id], n.Rung)
 		}
 	}
 	for _, p := range w.each() {
@@ -167,9 +173,9 @@ func (r room) openHints(ctx context.Context, w *work) error {
 	return nil
 }
 
-// climb shows the first n hints of a part.
+// climb shows the first n hints of a part: in practice from what the pupil has written so far.
 func (q *theQuestion) climb(p *part, n int) error {
-	ladder, err := q.Hints(p.Name)
+	ladder, err := q.ladder(p)
 	if err != nil {
 		return fmt.Errorf("hints for part %s: %w", p.Name, err)
 	}
@@ -178,6 +184,13 @@ func (q *theQuestion) climb(p *part, n int) error {
 	}
 	p.More = n < len(ladder)
 	return nil
+}
+
+func (q *theQuestion) ladder(p *part) ([]solution.Hint, error) {
+	if p.judged == nil {
+		return q.Hints(p.Name)
+	}
+	return hint.Ladder(q.key, p.Name, &p.judged.Part)
 }
 
 func rungOf(h *solution.Hint) rung {

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"steelyard/homework"
+	"steelyard/mark"
 	"steelyard/store"
 	"steelyard/web/page"
 )
@@ -33,6 +34,7 @@ type theQuestion struct {
 	*homework.Asked
 	N     int // from 1
 	Parts []part
+	key   *mark.Key // in practice, once it is judged
 }
 
 // A part is what is asked and what the pupil has for it.
