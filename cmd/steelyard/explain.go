@@ -3,21 +3,28 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"steelyard/answer"
 	"steelyard/formula"
+	"steelyard/hint"
+	"steelyard/mark"
+	"steelyard/question"
+	"steelyard/sheet"
 	"steelyard/solution"
 )
 
 type explainCommand struct {
-	File  string `arg:"" optional:"" help:"Question file; none or - reads standard input."`
-	Part  string `short:"p" help:"One part only, such as a." placeholder:"LETTER"`
-	About string `help:"Take moments about this point: a name, or a place such as 2.00m." placeholder:"POINT"`
-	Route int    `help:"Show this way of working each part out, where there are several; 1 is the first." placeholder:"N"`
-	Hints bool   `help:"Print a ladder of questions in place of the working."`
-	HTML  bool   `name:"html" help:"Print HTML with MathML."`
-	JSON  bool   `name:"json" help:"Print JSON: each step with its words, lines and marks."`
+	File    string `arg:"" optional:"" help:"Question file; none or - reads standard input."`
+	Part    string `short:"p" help:"One part only, such as a." placeholder:"LETTER"`
+	About   string `help:"Take moments about this point: a name, or a place such as 2.00m." placeholder:"POINT"`
+	Route   int    `help:"Show this way of working each part out, where there are several; 1 is the first." placeholder:"N"`
+	Hints   bool   `help:"Print a ladder of questions in place of the working."`
+	Working string `help:"With --hints: a file with a pupil's lines for one part; - reads standard input. The ladder goes on from them." placeholder:"FILE"`
+	Output  string `short:"o" help:"With --hints: print the ladder as cards to cut out, to this PDF file." placeholder:"FILE"`
+	HTML    bool   `name:"html" help:"Print HTML with MathML."`
+	JSON    bool   `name:"json" help:"Print JSON: each step with its words, lines and marks."`
 }
 
 // Help shows examples.
@@ -27,7 +34,9 @@ func (explainCommand) Help() string {
   steelyard explain bridge.moments --part a --route 2
   steelyard explain bridge.moments --about Q
   steelyard explain bridge.moments --about 2.00m
-  steelyard explain bridge.moments --part a --hints`
+  steelyard explain bridge.moments --part a --hints
+  steelyard explain bridge.moments --part b --hints --working lines.txt
+  steelyard explain bridge.moments --hints -o cards.pdf`
 }
 
 // Run explains a question.
@@ -47,11 +56,17 @@ func (c explainCommand) Run(s streams) error {
 	if err := c.pick(sol); err != nil {
 		return err
 	}
+	if c.Working != "" && !c.Hints {
+		return usage("--working is for --hints")
+	}
+	if c.Output != "" && (!c.Hints || !strings.EqualFold(filepath.Ext(c.Output), ".pdf")) {
+		return usage("-o prints hint cards: it goes with --hints, and its file ends in .pdf")
+	}
 	switch {
 	case c.About != "":
 		return c.about(s, a)
 	case c.Hints:
-		return c.hints(s, a, sol)
+		return c.hints(s, q, a, sol)
 	case c.JSON:
 		return writeSolutionJSON(s, sol)
 	case c.HTML:
@@ -121,11 +136,31 @@ func (c explainCommand) about(s streams, a *answer.Answers) error {
 	return err
 }
 
-func (c explainCommand) hints(s streams, a *answer.Answers, sol *solution.Solution) error {
-	for i, p := range sol.Parts {
-		hints, err := solution.Hints(a, sol, p.Name)
+func (c explainCommand) hints(s streams, q *question.Question, a *answer.Answers, sol *solution.Solution) error {
+	ladder := func(part string) ([]solution.Hint, error) { return solution.Hints(a, sol, part) }
+	if c.Working != "" {
+		if len(sol.Parts) > 1 {
+			return usage("--working holds the lines for one part; say which with --part")
+		}
+		_, lines, err := s.text(c.Working)
 		if err != nil {
 			return err
+		}
+		k, err := mark.NewKey(q, mark.Policy{})
+		if err != nil {
+			return err
+		}
+		ladder = func(part string) ([]solution.Hint, error) { return hint.Working(k, part, lines) }
+	}
+	var cards []sheet.Ladder
+	for i, p := range sol.Parts {
+		hints, err := ladder(p.Name)
+		if err != nil {
+			return err
+		}
+		if c.Output != "" {
+			cards = append(cards, sheet.Ladder{Part: p.Name, Asked: p.Asked, Hints: hints})
+			continue
 		}
 		if i > 0 {
 			fmt.Fprintln(s.out)
@@ -138,7 +173,14 @@ func (c explainCommand) hints(s streams, a *answer.Answers, sol *solution.Soluti
 			}
 		}
 	}
-	return nil
+	if c.Output == "" {
+		return nil
+	}
+	out, err := sheet.Cards(sol.Question, cards, sheet.Options{})
+	if err != nil {
+		return err
+	}
+	return s.write(c.Output, out)
 }
 
 type jsonLine struct {

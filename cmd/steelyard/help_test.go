@@ -22,7 +22,7 @@ func TestExamplesInHelpRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files := map[string]string{"bridge.moments": string(bridge), "ladder.moments": string(ladder), "10b.csv": "name,code\nIlse Hart,h1\nOmar Quist,q7\n"}
+	files := map[string]string{"lines.txt": "Moments about P:\n3.3 Q = 310*1.8 + 540*0.9\n", "bridge.moments": string(bridge), "ladder.moments": string(ladder), "10b.csv": "name,code\nIlse Hart,h1\nOmar Quist,q7\n"}
 	for name, text := range map[string]string{ // two pupils whose numbers are the README's
 		"answers.csv": "pupil,part,answer,working\nh1,a,524 N,\nq7,a,425 N,\"850 / 2\"\n", "answers2.csv": "pupil,part,answer\nh1,a,425 N\n",
 		"override.csv": "pupil,part,mark,reason\nh1,a,2,the sketch shows it\n", "marks1.csv": "pupil,part,marks,of\nh1,a,2,3\n",
