@@ -42,16 +42,9 @@ func (s *Set) Pupils(class []Pupil) []Pupil {
 	return out
 }
 
-// Opened says whether a set has been given out and its time has come. A set that has closed has opened.
-func (s *Set) Opened(now time.Time) bool { return !s.Given.IsZero() && !now.Before(s.begins()) }
-
-// begins is when pupils can see a set that has been given out.
-func (s *Set) begins() time.Time {
-	if s.Given.After(s.Opens) {
-		return s.Given
-	}
-	return s.Opens
-}
+// Opened says whether a set has been given out and its time has come. A set that has closed has opened. When it was given
+// out does not count: a clock that is put back takes no set away from those who are at work on it.
+func (s *Set) Opened(now time.Time) bool { return !s.Given.IsZero() && !now.Before(s.Opens) }
 
 // ClosesFor is when a set closes for a pupil: later for those with extra time, by so many per cent of the time from
 // opening to closing. It is zero if the set never closes.

@@ -39,11 +39,20 @@ func Find(d *page.Desk, r *http.Request, touch bool) (*page.Viewer, error) {
 	}
 	v.Session, v.Started = s.Hash, s.Made
 	if now := d.Now(); touch && now.Sub(s.Seen) >= touchAfter {
-		if err := d.Store.TouchSession(r.Context(), s.Hash, now); err != nil && !errors.Is(err, store.ErrNotFound) {
+		if err := unwritten(d.Store.TouchSession(r.Context(), s.Hash, now)); err != nil && !errors.Is(err, store.ErrNotFound) {
 			return v, err
 		}
 	}
 	return v, nil
+}
+
+// unwritten passes over that nothing can be written just now: a full disk keeps nobody from reading, and a session that is
+// not noted as used ends sooner, not later.
+func unwritten(err error) error {
+	if errors.Is(err, store.ErrFull) || errors.Is(err, store.ErrBusy) {
+		return nil
+	}
+	return err
 }
 
 // sessionOf is the live session of a request; one without a hash if there is none. One that is over is ended.
@@ -60,7 +69,7 @@ func sessionOf(d *page.Desk, r *http.Request) (account.Session, error) {
 		return account.Session{}, err
 	}
 	if !s.Live(d.Now()) {
-		err := d.Store.EndSession(r.Context(), store.By{At: d.Now()}, s.Hash)
+		err := unwritten(d.Store.EndSession(r.Context(), store.By{At: d.Now()}, s.Hash))
 		if errors.Is(err, store.ErrNotFound) {
 			err = nil
 		}
