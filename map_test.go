@@ -33,7 +33,7 @@ var knows = map[string]string{
 	"mark":      "quantity statics question answer formula solution slip variant script",
 	"hint":      "quantity statics question answer formula solution slip variant script mark",
 	"account":   "",
-	"homework":  "bank quantity statics question answer formula solution slip variant script mark hint class draw font figure sheet",
+	"homework":  "bank quantity statics question answer formula solution slip variant script mark class draw font figure sheet",
 	"report":    "quantity statics question answer formula solution slip variant script mark class chart draw font figure sheet homework",
 	"roster":    "class homework",
 	"store":     "account homework",

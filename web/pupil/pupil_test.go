@@ -322,6 +322,22 @@ func TestHints(t *testing.T) {
 	}
 }
 
+// In practice the ladder goes on about the point that the pupil has begun with.
+func TestHintsGoOnFromOwnLines(t *testing.T) {
+	s := open(t)
+	set := s.set(func(h *homework.Set) { h.Practice, h.Show, h.Items[0].Own = true, homework.UsualShow(true), false }, "lock-footbridge")
+	p, at := s.plain(0), "/work/"+set.ID
+	_, page := p.get(at)
+	for range 8 {
+		form := fields(page)
+		form.Set("w-0-b", "Moments about Q:\n280*1.1 + 560*2.3 = 2.8 RP")
+		form.Set("do", "hint-0-b")
+		_, page = p.post(at, form)
+	}
+	has(t, page, "You have begun with moments about Q.")
+	hasNot(t, page, "570")
+}
+
 // Marks, reasons, feedback and the solution are shown when the set says so, not before.
 func TestMarksAfterRelease(t *testing.T) {
 	s := open(t)

@@ -49,7 +49,7 @@ func (d *desk) write(w http.ResponseWriter, r *http.Request, name, text string) 
 		if out = lookAt(text, workbench.Options{Width: width, TextSize: 12, Quick: true}).SVG(); out == nil {
 			return page.NotFound
 		}
-	case "sheet.pdf", "scheme.pdf", "solutions.pdf":
+	case "sheet.pdf", "scheme.pdf", "solutions.pdf", "cards.pdf":
 		out, err = print(file, text)
 		if err != nil {
 			return &page.Refusal{Status: http.StatusUnprocessableEntity, What: "this question can't be printed yet: " + err.Error(),
@@ -60,7 +60,7 @@ func (d *desk) write(w http.ResponseWriter, r *http.Request, name, text string) 
 	}
 	w.Header().Set("Content-Type", kind)
 	if kind != "image/svg+xml" {
-		w.Header().Set("Content-Disposition", `attachment; filename="`+name+map[string]string{"scheme.pdf": "-scheme", "solutions.pdf": "-solutions"}[file]+ending+`"`)
+		w.Header().Set("Content-Disposition", `attachment; filename="`+name+map[string]string{"scheme.pdf": "-scheme", "solutions.pdf": "-solutions", "cards.pdf": "-hints"}[file]+ending+`"`)
 	}
 	w.Header().Set("Content-Length", strconv.Itoa(len(out)))
 	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(out))
@@ -72,6 +72,9 @@ func print(file, text string) ([]byte, error) {
 	a, err := homework.Ask(text)
 	if err != nil {
 		return nil, err
+	}
+	if file == "cards.pdf" {
+		return cards(a)
 	}
 	item, err := a.Item()
 	if err != nil {
@@ -85,4 +88,17 @@ func print(file, text string) ([]byte, error) {
 		return sheet.Solutions(set, sheet.Options{})
 	}
 	return sheet.Questions(set, sheet.Options{})
+}
+
+// cards are the hints of every part, to cut out.
+func cards(a *homework.Asked) ([]byte, error) {
+	var ladders []sheet.Ladder
+	for _, p := range a.Parts {
+		hints, err := a.Hints(p.Name)
+		if err != nil {
+			return nil, err
+		}
+		ladders = append(ladders, sheet.Ladder{Part: p.Name, Asked: p.Text, Hints: hints})
+	}
+	return sheet.Cards(a.Title, ladders, sheet.Options{})
 }

@@ -79,7 +79,7 @@ func TestAQuestionOfTheBank(t *testing.T) {
 	if a := p.All("a", "href", "/sets/new?question=bank:lock-footbridge"); len(a) != 1 {
 		t.Error("it can't be put in a set")
 	}
-	for file, begins := range map[string]string{"sheet.pdf": "%PDF", "scheme.pdf": "%PDF", "solutions.pdf": "%PDF", "drawing.svg": "<svg", "question.moments": "question"} {
+	for file, begins := range map[string]string{"sheet.pdf": "%PDF", "scheme.pdf": "%PDF", "solutions.pdf": "%PDF", "cards.pdf": "%PDF", "drawing.svg": "<svg", "question.moments": "question"} {
 		if got := site.Teacher.Get("/questions/bank/lock-footbridge/paper/" + file).Want(200); !strings.HasPrefix(got.Body, begins) {
 			t.Errorf("%s begins with %.20q", file, got.Body)
 		}
