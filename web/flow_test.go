@@ -451,12 +451,13 @@ func (f *term) follow() {
 var windows = []browse.Window{browse.Desk, browse.Desk.InDark(), browse.Tablet, browse.Tablet.InDark(), browse.Phone, browse.Phone.InDark()}
 
 // notPages are routes that send files, pictures and numbers.
-var notPages = regexp.MustCompile(`^/assets/|^/pictures/|^/session$|\{file\}|\.(pdf|csv|zip)$`)
+var notPages = regexp.MustCompile(`^/assets/|^/pictures/|^/session$|\{file\}|/film$|\.(pdf|csv|zip)$`)
 
 // walk opens every page that the table of routes has, with what the fortnight has left, in every window.
 func (f *term) walk() {
 	id := func(address string, n int) string { return strings.Split(address, "/")[n] }
-	fill := strings.NewReplacer("{class}", id(f.class, 2), "{set}", id(f.set, 2), "{question}", id(f.own, 2), "{pupil}", id(f.pupil, 4), "{name}", "lock-footbridge", "{version}", "all", "{$}", "")
+	fill := strings.NewReplacer("{class}", id(f.class, 2), "{set}", id(f.set, 2), "{question}", id(f.own, 2), "{pupil}", id(f.pupil, 4), "{name}", "lock-footbridge", "{version}", "all", "{item}", "1",
+		"{part}", "start", "{$}", "")
 	visitor := browse.Open(f.t, browse.Desk, f.host+"/")
 	f.teacher.Forgive("status of 409") // questions can't be added to a set that is given out: a page that says so
 	seen := map[string]bool{}

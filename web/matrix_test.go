@@ -275,8 +275,8 @@ func TestHeadersAreOnEveryRoute(t *testing.T) {
 // inline finds what the policy would not let run.
 func inline(t *testing.T, p *webtest.Page, pattern string) {
 	t.Helper()
-	if p.Root == nil {
-		return
+	if p.Root == nil || strings.HasPrefix(p.Header.Get("Content-Disposition"), "attachment") {
+		return // a file to keep, with a policy of its own, is never run from here
 	}
 	if n := p.All("", "style", ""); len(n) > 0 {
 		t.Errorf("%s has a style attribute on %s", pattern, n[0].Data)
