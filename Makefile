@@ -2,20 +2,25 @@
 # make test   installs the Debian packages that tests need, if missing, and runs all tests
 # make gallery draws docs/gallery.md anew, with every question of the bank
 # make full   the laws of numbers for each pupil on 200 variants and 100 pupils a family: a long time
+# make pages  writes the Go of the pages' templates anew
 # make bench  the benchmarks; make fuzz: 60 s for each fuzz target; make lint: vet and staticcheck
 GO ?= go
 VERSION := $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
 FLAGS := -trimpath -ldflags "-s -w -X main.version=$(VERSION)"
 FUZZTIME ?= 60s
-STATICCHECK := honnef.co/go/tools/cmd/staticcheck@2026.1
+TEMPL := github.com/a-h/templ/cmd/templ@v0.3.1118
+STATICCHECK := honnef.co/go/tools/cmd/staticcheck@2026.2.2
 
-.PHONY: run build gallery test full packages bench fuzz lint pictures
+.PHONY: run build pages gallery test full packages bench fuzz lint pictures
 
 run: build
 	@bin/steelyard serve --demo
 
 build:
 	CGO_ENABLED=0 $(GO) build $(FLAGS) -o bin/steelyard ./cmd/steelyard
+
+pages:
+	$(GO) run $(TEMPL) generate
 
 gallery:
 	$(GO) test ./cmd/steelyard -run TestGalleryPageIsUpToDate -update
