@@ -9,7 +9,7 @@ VERSION := $(shell git describe --tags --always --dirty 2>/dev/null || echo unkn
 FLAGS := -trimpath -ldflags "-s -w -X main.version=$(VERSION)"
 FUZZTIME ?= 60s
 TEMPL := github.com/a-h/templ/cmd/templ@v0.3.1118
-STATICCHECK := honnef.co/go/tools/cmd/staticcheck@2026.2.2
+STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
 .PHONY: run build pages gallery test full packages bench fuzz lint pictures
 

@@ -23,7 +23,6 @@ type maker struct {
 	lines []Line // of this part, so far
 	found map[*answer.Layout][]figure.Arrow
 	grown bool // one equation has been built term by term in numbers: the later ones come whole
-	heads map[Kind]int
 }
 
 // Make explains a question that has been answered and worked out. The error says that there are no answers.

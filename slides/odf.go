@@ -31,7 +31,6 @@ type odf struct {
 	order  []string
 	extra  []office.File // pictures, formulas
 	kinds  []string      // their media types
-	frames int
 }
 
 func newODF() *odf { return &odf{body: office.Fragment(), styles: map[string]string{}} }

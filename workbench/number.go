@@ -41,16 +41,6 @@ func quantityOf(v float64, decimals int) float64 {
 	return math.Round(v*k) / k
 }
 
-// typed writes a new quantity as it is typed in a question file.
-func typed(si float64, u quantity.Unit, decimals int) string {
-	v := quantity.Of(si, u)
-	unit := u.Symbol
-	if unit == "°" {
-		unit = "deg"
-	}
-	return strings.TrimSpace(quantity.RoundDecimals(v.Value, decimals) + " " + unit)
-}
-
 // lengthUnit is the unit of the lengths of a question, and the decimals that they are written with.
 func lengthUnit(q *question.Question, body string) (quantity.Unit, int) {
 	b := q.Body(body)

@@ -47,8 +47,8 @@ func release() {
 func start(path string) error {
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.DisableGPU,
 		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost"), // nothing but loopback
-		chromedp.Flag("use-fake-device-for-media-stream", true), // a microphone that beeps
-		chromedp.Flag("use-fake-ui-for-media-stream", true),     // and may be used by whoever is allowed to ask
+		chromedp.Flag("use-fake-device-for-media-stream", true),                                       // a microphone that beeps
+		chromedp.Flag("use-fake-ui-for-media-stream", true),                                           // and may be used by whoever is allowed to ask
 		chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("hide-scrollbars", true))
 	if os.Geteuid() == 0 || os.Getenv("CI") != "" { // Chromium's own walls need rights that root and containers lack; only our own pages are opened

@@ -65,7 +65,7 @@ func TestTheDrawingKeepsUp(t *testing.T) {
 		go("pointerup", x + 240);
 		return out.sort((a, b) => a - b);
 	})()`)
-	t.Log(fmt.Sprintf("of 30 steps: half within %.0f ms, nine in ten within %.0f ms", got[15], got[27]))
+	t.Logf("of 30 steps: half within %.0f ms, nine in ten within %.0f ms", got[15], got[27])
 	if got[27] >= 2000 {
 		t.Error("the drawing does not follow the pointer")
 	}

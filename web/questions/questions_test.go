@@ -231,9 +231,9 @@ func TestVersions(t *testing.T) {
 	p := site.Teacher.Get("/questions/new").Submit("Begin with a beam", nil).Want(200)
 	was := text(p)
 	all := p.Follow("Versions").Want(200)
-	all = all.Submit("Name it", webtest.Values{"A name": "as first made"}).Want(200).Has("as first made")
+	all.Submit("Name it", webtest.Values{"A name": "as first made"}).Want(200).Has("as first made")
 	ask(t, site.Teacher, p.Path+"/save", object{"text": was + "# later\n", "version": json.Number(version(p))}, nil)
-	all = site.Teacher.Get(p.Path + "/versions/all").Want(200)
+	site.Teacher.Get(p.Path + "/versions/all").Want(200)
 	one := site.Teacher.Get(p.Path + "/versions/1").Want(200).Has("as first made")
 	back := one.Submit("Go back to this version", nil).Want(200)
 	if text(back) != was {

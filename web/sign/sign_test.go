@@ -9,7 +9,7 @@ import (
 func TestATeacherSignsInAndOut(t *testing.T) {
 	site := webtest.New(t)
 	p := site.Visitor.Get("/").Want(200).Has("Sign in as a pupil", "Sign in as a teacher").Follow("Sign in as a teacher").Want(200)
-	p = p.Submit("Sign in", webtest.Values{"Name to sign in with": "head", "Password": "wrong"}).Want(422).Has("name and password do not go together")
+	p.Submit("Sign in", webtest.Values{"Name to sign in with": "head", "Password": "wrong"}).Want(422).Has("name and password do not go together")
 	site.Visitor.Get("/sign-in").Submit("Sign in", webtest.Values{"Name to sign in with": " HEAD ", "Password": site.Password})
 	site.Visitor.Get("/account").Want(200).Has("Vera Orlando", "Passkeys", "Colleagues")
 	p = site.Visitor.Get("/account").Submit("Sign out", nil)
