@@ -201,6 +201,8 @@ func (m *room) state(s *homework.Set, pupils []homework.Pupil) (words, class str
 		return "closed", "doubt"
 	case s.Closes.IsZero():
 		return "open", "carried"
+	case !now.Before(s.Closes):
+		return "closed, but for extra time", "doubt"
 	default:
 		return "open until " + moment(s.Closes), "carried"
 	}
