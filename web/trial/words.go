@@ -56,6 +56,14 @@ func unitName(s *sight) string {
 	return s.Number.Unit.Symbol
 }
 
+// guessAsked is what the class guesses: a place has a way to go, other numbers a value.
+func guessAsked(s *sight) string {
+	if strings.HasPrefix(s.Number.Words, "the place of ") {
+		return "How far can it go before something gives"
+	}
+	return "At what value does something give"
+}
+
 func inUnits(s *sight) string {
 	if s.Number.Unit.Symbol == "" {
 		return ""
