@@ -249,7 +249,7 @@ func (w *solver) aboutMoving(route Route, e *Equation, body int) (Route, error) 
 			w.unbalanced(k, m)
 		}
 	}
-	k.step(Reading, say("There is no equilibrium: "+answer.MotionInWords(w.a.Layout, w.a.Solution.Motion)+". The moments about "+e.Pivot.Name+" would have to balance for it to stay at rest, with every support doing only what it can; they do not."))
+	k.step(Reading, say("There is no equilibrium: "+answer.MotionInWords(w.a.Layout, w.a.Solution.Motion)+". Whatever the supports can do, forces and moments do not all balance, about "+e.Pivot.Name+" or any other point."))
 	route.Steps = k.steps
 	route.Poor = "it does not stay at rest, so no forces balance about any point"
 	return route, nil
