@@ -40,6 +40,10 @@ func (r room) handIn(w http.ResponseWriter, req *http.Request, v *page.Viewer) e
 	} else if done {
 		return page.Go(w, req, to+"/receipt")
 	}
+	if k.Solved() {
+		return &page.Refusal{Status: http.StatusConflict, What: "you have handed this set in, and its solutions are out",
+			Mend: "what you handed in counts. Tell your teacher if something in it should be looked at"}
+	}
 	if !k.Open() {
 		return &page.Refusal{Status: http.StatusConflict, What: "this set closed " + when(k.Closes, k.Now),
 			Mend: "nothing is lost: what you typed is kept, and your teacher can see it. Tell your teacher if you meant to hand it in"}

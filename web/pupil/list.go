@@ -85,7 +85,7 @@ func (all *tasks) add(t task, p homework.Pupil) {
 	switch {
 	case !t.Opened(all.Now):
 		all.ToCome = append(all.ToCome, t)
-	case t.Open(p, all.Now):
+	case t.Open(p, all.Now) && !solved(&t.Set, p, all.Now, t.HandedIn):
 		all.Open = append(all.Open, t)
 	case t.Marks:
 		all.Marked = append(all.Marked, t)

@@ -6,6 +6,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"net/http"
 	"net/url"
 	"regexp"
 	"slices"
@@ -374,6 +375,41 @@ func TestMarksAfterRelease(t *testing.T) {
 	_, page = other.get(at + "/marks")
 	has(t, page, "Nothing was handed in for this set.", "The solution with your numbers")
 	hasNot(t, page, "you told me how", "Together")
+}
+
+// With the worked solution out, a set that is still open can't be copied from it: those who handed in can't do it again,
+// and those who haven't don't see it.
+func TestNobodyCopiesTheSolution(t *testing.T) {
+	s := open(t)
+	set := s.set(nil, "lock-footbridge")
+	p, other, at := s.plain(0), s.plain(1), "/work/"+set.ID
+	_, page := p.get(at + "/look")
+	p.post(at+"/hand-in", fields(page))
+	_, page = p.get(at + "/look")
+	again := fields(page)
+	set, err := s.desk.Store.Set(context.Background(), set.ID)
+	s.must(err)
+	set.Released = s.desk.Now()
+	s.must(s.desk.Store.SaveSet(context.Background(), s.by, set))
+	_, page = p.get(at)
+	has(t, page, "The solutions are out", "See what came of it")
+	hasNot(t, page, "This set closed", "Look over and hand in")
+	if code, page := p.post(at+"/hand-in", again); code != http.StatusConflict || len(s.handIns(set)) != 1 {
+		t.Errorf("handing in again gives %d, and there are %d hand-ins:\n%s", code, len(s.handIns(set)), page)
+	}
+	_, page = p.get("/work")
+	has(t, page, "Marked")
+	_, page = p.get(at + "/marks")
+	has(t, page, "The solution with your numbers")
+	_, page = other.get(at + "/marks")
+	hasNot(t, page, "The solution with your numbers")
+	_, page = other.get(at + "/look")
+	other.post(at+"/hand-in", fields(page))
+	if n := len(s.handIns(set)); n != 1 {
+		t.Errorf("%d hand-ins by the first pupil", n)
+	}
+	_, page = other.get(at + "/marks")
+	has(t, page, "The solution with your numbers")
 }
 
 // What a pupil's device needs to be told: text size, description first, tint.

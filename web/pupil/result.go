@@ -6,6 +6,7 @@ import (
 
 	"steelyard/class"
 	"steelyard/formula"
+	"steelyard/homework"
 	"steelyard/mark"
 	"steelyard/solution"
 	"steelyard/web/page"
@@ -35,7 +36,7 @@ func (r room) marks(w http.ResponseWriter, req *http.Request, v *page.Viewer) er
 	}
 	c := came{work: k, Marks: k.HandedIn && k.Shows(k.Set.Show.Marks), Feedback: k.HandedIn && k.Shows(k.Set.Show.Feedback)}
 	k.handedInOnly()
-	solved := k.Shows(k.Set.Show.Solution)
+	solved := k.Shows(k.Set.Show.Solution) && (k.Set.Show.Solution != homework.Released || k.Set.Practice || !k.Open())
 	if !c.Marks && !c.Feedback && !solved {
 		return page.Go(w, req, "/work/"+k.Set.ID)
 	}

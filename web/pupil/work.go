@@ -180,7 +180,16 @@ func (w *work) each() (list []*part) {
 }
 
 // Open says whether it can be handed in.
-func (w *work) Open() bool { return w.Set.Open(w.Pupil, w.Now) }
+func (w *work) Open() bool { return w.Set.Open(w.Pupil, w.Now) && !w.Solved() }
+
+// Solved says whether the worked solution has come to the pupil with the release.
+func (w *work) Solved() bool { return solved(&w.Set, w.Pupil, w.Now, w.HandedIn) }
+
+// solved says whether a pupil who has handed in a set has its worked solution with the release: what is handed in after
+// that could be copied from it. Those who haven't handed in don't see it while the set is open for them.
+func solved(s *homework.Set, p homework.Pupil, now time.Time, handedIn bool) bool {
+	return handedIn && !s.Practice && s.Show.Solution == homework.Released && s.Shows(homework.Released, p, now, true)
+}
 
 // Shows says whether something is shown now.
 func (w *work) Shows(when homework.When) bool { return w.Set.Shows(when, w.Pupil, w.Now, w.HandedIn) }
