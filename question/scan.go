@@ -30,8 +30,11 @@ func (t token) mark(m byte) bool    { return t.kind == markToken && t.text[0] ==
 
 const hidden = "this character cannot be seen and means nothing here"
 
-// unprintable reports whether a character is a command to a terminal and no text.
-func unprintable(r rune) bool { return unicode.IsControl(r) && r != '\t' }
+// unprintable reports whether a character is a command to a terminal, or to turn what follows round, and no text. The marks
+// of direction that words in Arabic or Hebrew need are not among them.
+func unprintable(r rune) bool {
+	return unicode.IsControl(r) && r != '\t' || r >= '\u202a' && r <= '\u202e' || r >= '\u2066' && r <= '\u2069'
+}
 
 // scan splits a line into tokens, appended to toks. It returns the comment at its end, without
 // the #, or the offset of what cannot be read and why.
@@ -66,7 +69,7 @@ func scan(s string, toks []token) (_ []token, comment string, commented bool, ba
 				i += n
 				continue
 			}
-			if unicode.IsControl(r) || r == '\ufeff' {
+			if unprintable(r) || r == '\ufeff' {
 				return toks, "", false, i, hidden
 			}
 			k := wordLength(s[i:])

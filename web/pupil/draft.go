@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"strings"
 	"time"
+	"unicode"
 	"unicode/utf8"
 
 	"steelyard/homework"
@@ -18,9 +19,16 @@ const (
 	mostWorking = 4000
 )
 
-// tidy makes line breaks alike, however a browser sends them.
+// tidy makes line breaks alike, however a browser sends them, and takes out what no keyboard has: commands, and signs that
+// turn the rest of a line round, which would make a teacher read something else than what is marked.
 func tidy(s string) string {
-	return strings.ReplaceAll(strings.ReplaceAll(strings.ToValidUTF8(s, "\ufffd"), "\r\n", "\n"), "\r", "\n")
+	s = strings.ReplaceAll(strings.ReplaceAll(strings.ToValidUTF8(s, "\ufffd"), "\r\n", "\n"), "\r", "\n")
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) && r != '\n' && r != '\t' || r >= '\u202a' && r <= '\u202e' || r >= '\u2066' && r <= '\u2069' {
+			return -1
+		}
+		return r
+	}, s)
 }
 
 func fits(answer, working string) error {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
 
 	"steelyard/bank"
 	"steelyard/figure"
@@ -90,11 +91,19 @@ var titleLine = regexp.MustCompile(`(?m)^\s*question\s+["“]([^"”\n]*)["”]`
 // titleOf finds the title of a text even where the rest can't be read.
 func titleOf(text string) string {
 	if m := titleLine.FindStringSubmatch(text); m != nil {
-		if t := strings.Join(strings.Fields(m[1]), " "); t != "" {
-			return t[:min(len(t), 200)]
+		if t := []rune(strings.Join(strings.Fields(strings.Map(seeable, m[1])), " ")); len(t) > 0 {
+			return string(t[:min(len(t), 200)])
 		}
 	}
 	return "Question without a title"
+}
+
+// seeable takes out commands and what turns a line round, of a text that may have faults.
+func seeable(r rune) rune {
+	if unicode.IsControl(r) || r >= '\u202a' && r <= '\u202e' || r >= '\u2066' && r <= '\u2069' {
+		return ' '
+	}
+	return r
 }
 
 // familyText is the text of a question of the bank; "" if there is none of that name.
