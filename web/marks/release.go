@@ -128,3 +128,16 @@ func upper(s string) string {
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
 }
+
+// stillOpen counts the pupils whose extra time runs on after a set's closing.
+func stillOpen(b *book) (n int) {
+	if b.Set.Closes.IsZero() {
+		return 0
+	}
+	for i := range b.Rows {
+		if p := b.Rows[i].Pupil; p.Left.IsZero() && b.Set.Open(p, b.Now) {
+			n++
+		}
+	}
+	return n
+}
