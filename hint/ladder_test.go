@@ -199,6 +199,9 @@ func TestALadderKeepsToThePupilsOwnPoint(t *testing.T) {
 				for j := range ladder {
 					all += text(&ladder[j]) + "\n"
 				}
+				if f := strings.Fields(k.Answers.Results[i].Shown); len(f) > 1 && !strings.Contains(k.Question.String(), f[0]) && holds(all, f[0]+" "+f[1]) {
+					t.Errorf("%s (%s) about %s: gives the answer:\n%s", name, p.Name, about, all)
+				}
 				if strings.Contains(strings.ToLower(all), "wrong") {
 					t.Errorf("%s (%s) about %s: says that something is wrong:\n%s", name, p.Name, about, all)
 				}

@@ -3,6 +3,7 @@ package solution
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"steelyard/answer"
@@ -270,10 +271,8 @@ func (l *ladder) line(w *Working, m Move) {
 	s, e := w.scene, m.Equation
 	k := s.worker(nil)
 	copy(k.values, w.start)
-	for i := range w.Moves {
-		if w.Moves[i].Equation == e {
-			break
-		}
+	// What the route finds before this equation is known by then; an equation of the pupil's own comes first.
+	for i := range max(0, slices.IndexFunc(w.Moves, func(x Move) bool { return x.Equation == e })) {
 		k.values[w.Moves[i].Gives] = s.unknowns[w.Moves[i].Gives].Value
 	}
 	if e.Kind == Limiting {
