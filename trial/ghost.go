@@ -93,8 +93,7 @@ func (s *Scene) makeRoom() {
 	p := s.Picture
 	low, high := draw.Point{}, draw.Point{X: p.Width, Y: p.Height}
 	const edge = 3
-	var reach func(marks []draw.Mark)
-	reach = func(marks []draw.Mark) {
+	reach := func(marks []draw.Mark) {
 		for _, m := range marks {
 			switch m := m.(type) {
 			case draw.Line:
