@@ -120,6 +120,12 @@ func good(parts []mark.Part) []string {
 	return []string{"Nothing has been handed in yet; there is still time to make a start."}
 }
 
+// What is said of an answer that is right but for the way it is written.
+const (
+	unitOff    = "The number is right. What is missing is the right unit."
+	figuresOff = "The answer is right, but it has too few figures."
+)
+
 // off finds the first place where the work went off: a wrong line, else an answer.
 func off(parts []mark.Part) *Off {
 	for i := range parts {
@@ -148,9 +154,9 @@ func off(parts []mark.Part) *Off {
 		case mark.AnswerWrong:
 			words = "This answer doesn't fit the forces yet."
 		case mark.AnswerUnit:
-			words = "The number is right. What is missing is the right unit."
+			words = unitOff
 		case mark.AnswerFigures:
-			words = "The answer is right, but it has too few figures."
+			words = figuresOff
 		}
 		if words != "" {
 			return &Off{p.Part, clip(p.Answer.Read.Text, 160), words}
@@ -169,6 +175,14 @@ func (n *Note) onwards(r *Result) (think, next string) {
 		think = s.Ask
 		if k := causeOf(s.Name); k >= 0 {
 			next = causes[k].Try
+		}
+	}
+	if think == "" && n.Off != nil { // the forces need no second look
+		switch n.Off.Words {
+		case unitOff:
+			return "What kind of quantity is asked for, and in what unit is it measured?", "Write that answer once more, with its number and its unit."
+		case figuresOff:
+			return "How many figures do the numbers in the question have?", "Work it out once more without rounding on the way, and give as many figures as the question does."
 		}
 	}
 	lines := false

@@ -206,6 +206,15 @@ func TestNotes(t *testing.T) {
 	}
 }
 
+// Who forgot only a unit isn't sent back to the forces.
+func TestNoteOfAForgottenUnit(t *testing.T) {
+	r := pupil("Omar", 0, 0)
+	r.Parts[0].Answer.Verdict = mark.AnswerUnit
+	if n := NoteOf(&r); n.Off == nil || !strings.Contains(n.Think, "in what unit") || !strings.Contains(n.Next, "its unit") {
+		t.Errorf("note %+v", n)
+	}
+}
+
 // No note gives the answer away, or says what a pupil is like.
 func TestNotesAreKind(t *testing.T) {
 	for _, s := range slip.Catalogue() {
