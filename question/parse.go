@@ -22,6 +22,10 @@ const (
 	longestText  = 3000 // characters
 	longestIdea  = 200  // characters
 	mostTraps    = 30
+	mostBodies   = 16
+	mostSupports = 30
+	mostLoads    = 40
+	mostParts    = 26 // as many as there are letters
 )
 
 // Parse reads a question file; its name is u in faults only. The error is Faults: all that its
@@ -106,6 +110,9 @@ func (p *parser) lines(src string) {
 			p.faultAt(0, 1, "this file has too many lines for a question", "keep one question to a file")
 			return
 		}
+		if p.tooMany() {
+			return
+		}
 		p.q.lines = append(p.q.lines, l)
 	}
 	for n := len(p.q.lines); n > 0 && p.q.lines[n-1] == (line{}); n-- {
@@ -115,6 +122,21 @@ func (p *parser) lines(src string) {
 		p.faults = append(p.faults, Fault{File: p.q.File, Span: Span{1, 1, 2}, Line: p.source[0],
 			What: "a title is missing", Mend: `begin with a line such as question "Lock footbridge"`})
 	}
+}
+
+// tooMany refuses what no question for pupils has, before anybody works it out: what that takes grows with the cube of how
+// many things there are.
+func (p *parser) tooMany() bool {
+	for _, of := range []struct {
+		have, most int
+		what       string
+	}{{len(p.q.Bodies), mostBodies, "bodies"}, {len(p.q.Supports), mostSupports, "supports"}, {len(p.q.Loads), mostLoads, "loads"}, {len(p.q.Parts), mostParts, "parts"}} {
+		if of.have > of.most {
+			p.faultAt(0, 1, fmt.Sprintf("this question has more than %d %s", of.most, of.what), "make two questions of it, or leave some out")
+			return true
+		}
+	}
+	return false
 }
 
 // reserve makes room for what the file will hold, so that nothing is copied as it grows. The
