@@ -2,12 +2,14 @@ package marks
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"net/http"
 	"slices"
 	"time"
 
 	"steelyard/homework"
+	"steelyard/question"
 	"steelyard/store"
 	"steelyard/web/page"
 )
@@ -80,6 +82,10 @@ func (m room) place(ctx context.Context, d *day, c *homework.Class, h *homework.
 		return nil
 	}
 	b, err := m.open(ctx, h.ID, false)
+	if faults := (question.Faults)(nil); errors.As(err, &faults) {
+		m.Log.ErrorContext(ctx, "a set is left out of today: a question in it can't be read any more", "set", h.ID, "line", faults[0].Span.Line)
+		return nil
+	}
 	if err != nil {
 		return err
 	}
