@@ -18,7 +18,7 @@
     .filter((e) => visible(e) && !e.classList.contains("skip") && !e.closest(".hidden"));
   const box = (e) => {
     let r = e.getBoundingClientRect();
-    for (const l of e.labels || []) { const b = l.getBoundingClientRect(); if (l.contains(e) && b.width > 0) r = b; }
+    for (const l of e.labels || []) { const b = l.getBoundingClientRect(); if (l.contains(e) && b.height > r.height) r = b; }
     return r;
   };
   const inSentence = (e) => e.tagName === "A" && getComputedStyle(e).display === "inline" &&
