@@ -76,9 +76,10 @@ func linkOf(t *testing.T, body string) string {
 	return strings.ReplaceAll(link, "&amp;", "&")
 }
 
-// press presses a key in the queue, once the page knows keys.
+// press presses a key in the queue, once the page is whole, knows keys and has the focus there.
 func press(tab *browse.Tab, key string) {
-	tab.Wait(`document.getElementById("queue")?.dataset.keys === "on"`)
+	tab.Wait(`document.readyState === "complete" && document.getElementById("queue")?.dataset.keys === "on" &&
+		document.getElementById("queue").contains(document.activeElement)`)
 	tab.Keys(key)
 }
 
