@@ -114,22 +114,9 @@ func partPieces(p *class.Picture) []sheet.Piece {
 	}
 }
 
-// partTells says in words what a part's numbers tell. Bounds: common practice, no source.
+// partTells says in words what a part's numbers tell, and how many pupils the marker asks about.
 func partTells(r *class.PartRow) string {
-	var out []string
-	switch {
-	case r.Facility >= 0.85:
-		out = append(out, "nearly everybody had it")
-	case r.Facility < 0.35:
-		out = append(out, "hard for most")
-	}
-	switch d := r.Discrimination; {
-	case math.IsNaN(d):
-	case d < -0.2:
-		out = append(out, "those who did well elsewhere did worse here: look at its wording and its marks")
-	case d < 0.2:
-		out = append(out, "goes little with the rest")
-	}
+	out := r.Tells()
 	if r.Asked > 0 {
 		out = append(out, counted(r.Asked, "pupil")+" for you to look at")
 	}

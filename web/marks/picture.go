@@ -99,24 +99,8 @@ func spreadWords(p *class.Picture) string {
 	return fmt.Sprintf("The mean is %s of %d; %s full marks.", mean(sum, len(p.Marks)), p.Of, counted(full, "pupil has", "pupils have"))
 }
 
-// partTells says in words what a part's numbers tell. Bounds: common practice, no source.
-func partTells(r *class.PartRow) string {
-	var out []string
-	switch {
-	case r.Facility >= 0.85:
-		out = append(out, "nearly everybody had it")
-	case r.Facility < 0.35:
-		out = append(out, "hard for most")
-	}
-	switch d := r.Discrimination; {
-	case math.IsNaN(d):
-	case d < -0.2:
-		out = append(out, "those who did well elsewhere did worse here: look at its wording and its marks")
-	case d < 0.2:
-		out = append(out, "goes little with the rest")
-	}
-	return strings.Join(out, "; ")
-}
+// partTells says in words what a part's numbers tell.
+func partTells(r *class.PartRow) string { return strings.Join(r.Tells(), "; ") }
 
 // names lists pupils with how sure it is.
 func names(who []class.Suspicion) string {
