@@ -4,7 +4,6 @@ import (
 	"net/http"
 	"slices"
 	"strconv"
-	"strings"
 
 	"steelyard/draw"
 	"steelyard/figure"
@@ -16,7 +15,7 @@ import (
 // A sight is one step as a page shows it.
 type sight struct {
 	*talk.Talk
-	source
+	page.Question
 	N     int  // of the step, from 0
 	Notes bool // the second window
 }
@@ -34,7 +33,7 @@ func (d *desk) board(w http.ResponseWriter, r *http.Request, v *page.Viewer) err
 		}
 		return page.Go(w, r, s.at(min(max(n, 1), len(s.Steps))-1))
 	}
-	return page.Write(w, r, v, http.StatusOK, page.Page{Title: s.Step().Title + " · " + s.Title, Here: "questions", Wide: true, Bare: true,
+	return page.Write(w, r, v, http.StatusOK, page.Page{Title: s.Step().Title + " · " + s.Talk.Title, Here: "questions", Wide: true, Bare: true,
 		Styles: []string{"show.css"}, Scripts: []string{"show.js"}, Body: boardPage(s)})
 }
 
@@ -45,16 +44,16 @@ func (d *desk) notes(w http.ResponseWriter, r *http.Request, v *page.Viewer) err
 		return err
 	}
 	s.Notes = true
-	return page.Write(w, r, v, http.StatusOK, page.Page{Title: "What to say: " + s.Step().Title + " · " + s.Title, Here: "questions", Wide: true, Bare: true,
+	return page.Write(w, r, v, http.StatusOK, page.Page{Title: "What to say: " + s.Step().Title + " · " + s.Talk.Title, Here: "questions", Wide: true, Bare: true,
 		Styles: []string{"show.css"}, Scripts: []string{"show.js"}, Body: notesPage(s)})
 }
 
 func (d *desk) sightOf(r *http.Request) (sight, error) {
-	from, err := d.sourceOf(r)
+	q, err := d.Question(r)
 	if err != nil {
 		return sight{}, err
 	}
-	t, err := d.talks.talkOf(from.text)
+	t, err := d.talks.talkOf(q.Text)
 	if err != nil {
 		return sight{}, err
 	}
@@ -64,7 +63,7 @@ func (d *desk) sightOf(r *http.Request) (sight, error) {
 			return sight{}, page.NotFound
 		}
 	}
-	return sight{Talk: t, source: from, N: n}, nil
+	return sight{Talk: t, Question: q, N: n}, nil
 }
 
 // Step is the step that is shown.
@@ -75,27 +74,22 @@ func (s sight) at(n int) string {
 	if n < 0 || n >= len(s.Steps) {
 		return ""
 	}
-	to := s.base + "/" + s.Steps[n].ID
+	to := s.base() + "/" + s.Steps[n].ID
 	if s.Notes {
 		to += "/notes"
 	}
 	return to
 }
 
-// record is where the steps can be recorded; "" for a question of a set, which is recorded as its own.
-func (s sight) record() string {
-	if strings.HasPrefix(s.base, "/show/set/") {
-		return ""
-	}
-	return "/record/" + strings.TrimPrefix(s.base, "/show/")
-}
+// base is the address of the talk.
+func (s sight) base() string { return "/show/" + s.From }
 
 // other is the address of this step in the other window.
 func (s sight) other() string {
 	if s.Notes {
-		return s.base + "/" + s.Step().ID
+		return s.base() + "/" + s.Step().ID
 	}
-	return s.base + "/" + s.Step().ID + "/notes"
+	return s.base() + "/" + s.Step().ID + "/notes"
 }
 
 // picture is that of a step, wide enough for large letters.
@@ -118,9 +112,9 @@ func above(s *talk.Step) int {
 // where says what is shown: of which question, and of which part.
 func (s sight) where() string {
 	if p := s.Step().Part; p != "" {
-		return s.Title + ", part (" + p + ")"
+		return s.Talk.Title + ", part (" + p + ")"
 	}
-	return s.Title
+	return s.Talk.Title
 }
 
 // long says whether a line has a fraction that does not fit beside the picture: it is set smaller, and can be scrolled.
@@ -165,6 +159,3 @@ func (s sight) stretches() []stretch {
 }
 
 func number(n int) string { return strconv.Itoa(n) }
-
-// away is where the steps can be had as slides and documents.
-func (s sight) away() string { return "/slides" + strings.TrimPrefix(s.base, "/show") }

@@ -7,12 +7,8 @@ import (
 	"strconv"
 	"strings"
 
-	"steelyard/answer"
-	"steelyard/bank"
-	"steelyard/question"
 	"steelyard/show"
 	deck "steelyard/slides"
-	"steelyard/solution"
 	"steelyard/web/page"
 )
 
@@ -22,7 +18,7 @@ type desk struct{ *page.Desk }
 func Routes(d *page.Desk) []page.Route {
 	s := &desk{d}
 	var list []page.Route
-	for _, from := range []string{"bank/{name}", "own/{question}", "set/{set}/{item}"} {
+	for _, from := range page.From {
 		list = append(list,
 			page.Route{Pattern: "GET /slides/" + from, For: page.Teachers, Do: s.choose},
 			page.Route{Pattern: "GET /slides/" + from + "/{file}", For: page.Teachers, Slow: true, Do: s.give})
@@ -30,55 +26,17 @@ func Routes(d *page.Desk) []page.Route {
 	return list
 }
 
-// A source is the question of an address.
-type source struct {
-	text, title string
-	here, home  string // addresses: of this page, of the question
-}
-
-func (d *desk) source(r *http.Request) (s source, err error) {
-	switch {
-	case r.PathValue("name") != "":
-		name := r.PathValue("name")
-		text, err := bank.Files.ReadFile(name + ".moments")
-		if err != nil {
-			return s, page.NotFound
-		}
-		s = source{text: string(text), here: "/slides/bank/" + name, home: "/questions/bank/" + name}
-	case r.PathValue("set") != "":
-		set, err := d.Store.Set(r.Context(), r.PathValue("set"))
-		if err != nil {
-			return s, err
-		}
-		n, err := strconv.Atoi(r.PathValue("item"))
-		if err != nil || n < 1 || n > len(set.Items) {
-			return s, page.NotFound
-		}
-		s = source{text: set.Items[n-1].Text, here: fmt.Sprintf("/slides/set/%s/%d", set.ID, n), home: fmt.Sprintf("/sets/%s#item-%d", set.ID, n)}
-	default:
-		q, err := d.Store.Question(r.Context(), r.PathValue("question"))
-		if err != nil {
-			return s, err
-		}
-		s = source{text: q.Text, here: "/slides/own/" + q.ID, home: "/questions/" + q.ID}
-	}
-	if q, err := question.Parse("", s.text); err == nil {
-		s.title = q.Title
-	}
-	return s, nil
-}
-
 // choose shows what can be taken.
 func (d *desk) choose(w http.ResponseWriter, r *http.Request, v *page.Viewer) error {
-	s, err := d.source(r)
+	q, err := d.Question(r)
 	if err != nil {
 		return err
 	}
-	if _, err := s.talk(); err != nil {
+	if _, err := talk(q); err != nil {
 		return err
 	}
-	return page.Write(w, r, v, http.StatusOK, page.Page{Title: "Slides and documents: " + s.title, Here: "questions",
-		Crumbs: []page.Crumb{{Name: "Questions", Href: "/questions"}, {Name: s.title, Href: s.home}}, Body: choices(s)})
+	return page.Write(w, r, v, http.StatusOK, page.Page{Title: "Slides and documents: " + q.Title, Here: "questions",
+		Crumbs: q.Crumbs(), Body: choices(q)})
 }
 
 // files are what is given, by the last part of the address. One whose name begins with to-finish stops before the
@@ -96,7 +54,7 @@ const unfinished = "to-finish-"
 
 // give writes a file.
 func (d *desk) give(w http.ResponseWriter, r *http.Request, _ *page.Viewer) error {
-	s, err := d.source(r)
+	q, err := d.Question(r)
 	if err != nil {
 		return err
 	}
@@ -108,7 +66,7 @@ func (d *desk) give(w http.ResponseWriter, r *http.Request, _ *page.Viewer) erro
 	if !known {
 		return page.NotFound
 	}
-	t, err := s.talk()
+	t, err := talk(q)
 	if err != nil {
 		return err
 	}
@@ -128,28 +86,11 @@ func (d *desk) give(w http.ResponseWriter, r *http.Request, _ *page.Viewer) erro
 	return err
 }
 
-// talk makes the steps; a fault of the engine is told as a question that can't be worked out.
-func (s source) talk() (t *show.Talk, err error) {
-	unready := &page.Refusal{Status: http.StatusConflict, What: "this question cannot be worked out yet, so there is nothing to take away", Mend: "open it under Questions, and mend what is listed there"}
-	defer func() {
-		if recover() != nil {
-			t, err = nil, unready
-		}
-	}()
-	q, err := question.Parse("", s.text)
+// talk makes the steps.
+func talk(q page.Question) (*show.Talk, error) {
+	t, err := show.Explain(q.Text)
 	if err != nil {
-		return nil, unready
-	}
-	a, err := answer.Solve(q)
-	if err != nil {
-		return nil, unready
-	}
-	sol, err := solution.Solve(a)
-	if err != nil {
-		return nil, unready
-	}
-	if t, err = show.Make(a, sol); err != nil || len(t.Steps) == 0 {
-		return nil, unready
+		return nil, &page.Refusal{Status: http.StatusConflict, What: "this question cannot be worked out yet, so there is nothing to take away", Mend: "open it under Questions, and mend what is listed there"}
 	}
 	return t, nil
 }

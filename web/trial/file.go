@@ -13,7 +13,7 @@ import (
 
 // file gives the graph for paper, and its numbers.
 func (t *desk) file(w http.ResponseWriter, r *http.Request, v *page.Viewer) error {
-	src, err := t.source(r)
+	src, err := t.Question(r)
 	if err != nil {
 		return err
 	}

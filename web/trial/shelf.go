@@ -5,6 +5,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/trial"
+	"steelyard/web/page"
 )
 
 // A shelf keeps what was worked out of the questions that were tried last: forces against a number, and the answers
@@ -25,12 +26,11 @@ type tried struct {
 // most is how many are kept; a text is at most some hundred kilobytes, and mostly two.
 const most = 60
 
-func (s *shelf) find(src *source) (*tried, error) {
+func (s *shelf) find(src page.Question) (*tried, error) {
 	s.mu.Lock()
 	k := s.kept[src.Text]
 	s.mu.Unlock()
 	if k != nil {
-		src.Title = k.answers.Layout.Question.Title
 		return k, nil
 	}
 	a, err := solve(src)

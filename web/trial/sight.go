@@ -33,7 +33,7 @@ const (
 
 // A sight is what the page shows.
 type sight struct {
-	source
+	page.Question
 	Way     string
 	Answers *answer.Answers
 	Fault   string // what of the request can't be done, and what to do
@@ -76,9 +76,12 @@ type poll struct {
 	Right             bool
 }
 
+// here is the address of this page.
+func (s *sight) here() string { return "/try/" + s.From }
+
 // try shows the page, or, to its script, only what changes.
 func (t *desk) try(w http.ResponseWriter, r *http.Request, v *page.Viewer) error {
-	src, err := t.source(r)
+	src, err := t.Question(r)
 	if err != nil {
 		return err
 	}
@@ -91,14 +94,13 @@ func (t *desk) try(w http.ResponseWriter, r *http.Request, v *page.Viewer) error
 	}
 	return page.Write(w, r, v, http.StatusOK, page.Page{Title: "Try it: " + s.Title, Here: "questions", Wide: true,
 		Styles: []string{"workbench.css", "trial.css"}, Scripts: []string{"trial.js"},
-		Crumbs: []page.Crumb{{Name: "Questions", Href: "/questions"}, {Name: s.Title, Href: s.Back.Href}}, Body: whole(s)})
+		Crumbs: s.Crumbs(), Body: whole(s)})
 }
 
 // solve reads a question and answers it without its parts, some of which take long.
-func solve(src *source) (*answer.Answers, error) {
+func solve(src page.Question) (*answer.Answers, error) {
 	q, err := question.Parse("", src.Text)
 	if err == nil {
-		src.Title = q.Title
 		for i := range q.Parts { // an angle that is asked for has to be found all the same
 			if q.Parts[i].Ask == question.AskAngle {
 				var a *answer.Answers
@@ -121,16 +123,16 @@ func solve(src *source) (*answer.Answers, error) {
 	return nil, &page.Refusal{Status: http.StatusUnprocessableEntity, What: "this question can't be tried out yet: " + err.Error(), Mend: "mend it on the workbench first"}
 }
 
-func (t *desk) look(src source, q url.Values) (*sight, error) {
-	k, err := t.solved.find(&src)
+func (t *desk) look(src page.Question, q url.Values) (*sight, error) {
+	k, err := t.solved.find(src)
 	if err != nil {
 		return nil, err
 	}
 	return sightOf(src, k, q), nil
 }
 
-func sightOf(src source, k *tried, q url.Values) *sight {
-	s := &sight{source: src, Answers: k.answers, Way: q.Get("see"), Shown: q.Get("shown") == "yes"}
+func sightOf(src page.Question, k *tried, q url.Values) *sight {
+	s := &sight{Question: src, Answers: k.answers, Way: q.Get("see"), Shown: q.Get("shown") == "yes"}
 	switch s.Way {
 	case takeAway:
 		s.away(q)
@@ -397,7 +399,7 @@ func (s *sight) bars() string {
 // to is the address of a file of the graph.
 func (s *sight) to(file string) string {
 	q := url.Values{"see": {whatIf}, "number": {s.name()}, "was": {s.name()}, "value": {s.inUnit(s.Value)}, "shown": {"yes"}}
-	return s.Here + "/" + file + "?" + q.Encode()
+	return s.here() + "/" + file + "?" + q.Encode()
 }
 
 // maths is a line of working: for the eye in pieces, for a screen reader whole.

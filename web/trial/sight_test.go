@@ -9,16 +9,18 @@ import (
 
 	"steelyard/bank"
 	"steelyard/trial"
+
+	"steelyard/web/page"
 )
 
-func shelved(tb testing.TB, file string) (source, *tried) {
+func shelved(tb testing.TB, file string) (page.Question, *tried) {
 	tb.Helper()
 	text, err := bank.Files.ReadFile(file)
 	if err != nil {
 		tb.Fatal(err)
 	}
-	src := source{Text: string(text), Here: "/try/bank/" + strings.TrimSuffix(file, ".moments")}
-	k, err := new(shelf).find(&src)
+	src := page.Question{Text: string(text), From: "bank/" + strings.TrimSuffix(file, ".moments")}
+	k, err := new(shelf).find(src)
 	if err != nil {
 		tb.Fatal(err)
 	}
