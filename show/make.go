@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"steelyard/answer"
 	"steelyard/figure"
@@ -31,7 +32,7 @@ func Make(a *answer.Answers, s *solution.Solution) (*Talk, error) {
 	if err != nil {
 		return nil, fmt.Errorf("explaining step by step: %w", err)
 	}
-	m := &maker{t: &Talk{Title: s.Question, Safety: s.Safety}, a: a, w: w, found: map[*answer.Layout][]figure.Arrow{}}
+	m := &maker{t: &Talk{Title: s.Question, Safety: s.Safety, plans: new(sync.Map)}, a: a, w: w, found: map[*answer.Layout][]figure.Arrow{}}
 	m.start()
 	for i := range s.Parts {
 		if p := &s.Parts[i]; len(p.Routes) > 0 {

@@ -3,6 +3,7 @@ package show
 import (
 	"math"
 	"strings"
+	"sync"
 
 	"steelyard/draw"
 	"steelyard/figure"
@@ -90,6 +91,9 @@ func (t *Talk) plan(o figure.Options) *plan {
 		o.Width = 400
 	}
 	k := size{o.Width, o.TextSize, o.Upright}
+	if t.plans == nil { // a talk put together from steps of another
+		t.plans = new(sync.Map)
+	}
 	if p, ok := t.plans.Load(k); ok {
 		return p.(*plan)
 	}

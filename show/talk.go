@@ -14,7 +14,7 @@ type Talk struct {
 	Steps  []Step
 
 	scenes []scene
-	plans  sync.Map // of *plan, by size
+	plans  *sync.Map // of *plan, by size; talks of the same scenes share them
 }
 
 // A Step is one press of the clicker.

@@ -1,7 +1,9 @@
 package show
 
 import (
+	"cmp"
 	"net/http"
+	"net/url"
 	"slices"
 	"strconv"
 
@@ -16,9 +18,14 @@ import (
 type sight struct {
 	*talk.Talk
 	page.Question
-	N     int  // of the step, from 0
-	Notes bool // the second window
+	N     int    // of the step, from 0
+	Notes bool   // the second window
+	Stop  string // where pupils finish the arithmetic: the part's letter, or first; "" where they don't
+	Other string // the step to go to for the whole talk, or for the one that stops: its ID
 }
+
+// An address may ask for the talk as far as the arithmetic of a part, "?stop=b", or as far as the first there is.
+const stop, first = "stop", "first"
 
 // board shows a step to the class.
 func (d *desk) board(w http.ResponseWriter, r *http.Request, v *page.Viewer) error {
@@ -33,8 +40,7 @@ func (d *desk) board(w http.ResponseWriter, r *http.Request, v *page.Viewer) err
 		}
 		return page.Go(w, r, s.at(min(max(n, 1), len(s.Steps))-1))
 	}
-	return page.Write(w, r, v, http.StatusOK, page.Page{Title: s.Step().Title + " · " + s.Talk.Title, Here: "questions", Wide: true, Bare: true,
-		Styles: []string{"show.css"}, Scripts: []string{"show.js"}, Body: boardPage(s)})
+	return s.write(w, r, v, page.Page{Title: s.Step().Title + " · " + s.Talk.Title, Body: boardPage(s)})
 }
 
 // notes shows what to say, and what comes next, in a second window.
@@ -44,8 +50,16 @@ func (d *desk) notes(w http.ResponseWriter, r *http.Request, v *page.Viewer) err
 		return err
 	}
 	s.Notes = true
-	return page.Write(w, r, v, http.StatusOK, page.Page{Title: "What to say: " + s.Step().Title + " · " + s.Talk.Title, Here: "questions", Wide: true, Bare: true,
-		Styles: []string{"show.css"}, Scripts: []string{"show.js"}, Body: notesPage(s)})
+	return s.write(w, r, v, page.Page{Title: "What to say: " + s.Step().Title + " · " + s.Talk.Title, Body: notesPage(s)})
+}
+
+// write writes a page; an address of a step that the talk stops before leads to its last step.
+func (s sight) write(w http.ResponseWriter, r *http.Request, v *page.Viewer, p page.Page) error {
+	if id := r.PathValue("part"); id != "" && id != s.Step().ID {
+		return page.Go(w, r, s.at(s.N))
+	}
+	p.Here, p.Wide, p.Bare, p.Styles, p.Scripts = "questions", true, true, []string{"show.css"}, []string{"show.js"}
+	return page.Write(w, r, v, http.StatusOK, p)
 }
 
 func (d *desk) sightOf(r *http.Request) (sight, error) {
@@ -53,17 +67,31 @@ func (d *desk) sightOf(r *http.Request) (sight, error) {
 	if err != nil {
 		return sight{}, err
 	}
-	t, err := d.talks.talkOf(q.Text)
+	whole, err := d.talks.talkOf(q.Text)
 	if err != nil {
 		return sight{}, err
 	}
-	n := 0
-	if id := r.PathValue("part"); id != "" {
-		if n = slices.IndexFunc(t.Steps, func(s talk.Step) bool { return s.ID == id }); n < 0 {
-			return sight{}, page.NotFound
-		}
+	s := sight{Talk: whole, Question: q, Stop: r.URL.Query().Get(stop)}
+	id := r.PathValue("part")
+	n := max(stepNamed(whole, id), 0)
+	stopped := whole.StoppedIn(cmp.Or(s.Stop, whole.Steps[n].Part))
+	yours := len(stopped.Steps) - 1
+	switch {
+	case id == talk.Yours && stepNamed(stopped, id) >= 0:
+		n = yours // of the whole talk, the arithmetic
+	case id != "" && stepNamed(whole, id) < 0:
+		return sight{}, page.NotFound
 	}
-	return sight{Talk: t, Question: q, N: n}, nil
+	within := min(n, yours)
+	s.N, s.Other = n, stopped.Steps[within].ID
+	if s.Stop != "" {
+		s.Talk, s.N, s.Other = stopped, within, whole.Steps[n].ID
+	}
+	return s, nil
+}
+
+func stepNamed(t *talk.Talk, id string) int {
+	return slices.IndexFunc(t.Steps, func(s talk.Step) bool { return s.ID == id })
 }
 
 // Step is the step that is shown.
@@ -74,9 +102,17 @@ func (s sight) at(n int) string {
 	if n < 0 || n >= len(s.Steps) {
 		return ""
 	}
-	to := s.base() + "/" + s.Steps[n].ID
-	if s.Notes {
+	return s.address(s.Steps[n].ID, s.Notes, s.Stop)
+}
+
+// address is that of a step in one of the windows.
+func (s sight) address(id string, notes bool, stops string) string {
+	to := s.base() + "/" + id
+	if notes {
 		to += "/notes"
+	}
+	if stops != "" {
+		to += "?" + stop + "=" + url.QueryEscape(stops)
 	}
 	return to
 }
@@ -85,11 +121,25 @@ func (s sight) at(n int) string {
 func (s sight) base() string { return "/show/" + s.From }
 
 // other is the address of this step in the other window.
-func (s sight) other() string {
-	if s.Notes {
-		return s.base() + "/" + s.Step().ID
+func (s sight) other() string { return s.address(s.Step().ID, !s.Notes, s.Stop) }
+
+// switched is the address of this step in the whole talk, or in the one that stops in its part.
+func (s sight) switched() string {
+	if s.Stop != "" {
+		return s.address(s.Other, s.Notes, "")
 	}
-	return s.base() + "/" + s.Step().ID + "/notes"
+	return s.address(s.Other, s.Notes, cmp.Or(s.Step().Part, first))
+}
+
+// switching says what switched does.
+func (s sight) switching() string {
+	switch part := s.Step().Part; {
+	case s.Stop != "":
+		return "Show the whole of it"
+	case part != "":
+		return "Stop before the arithmetic of (" + part + ")"
+	}
+	return "Stop before the arithmetic"
 }
 
 // picture is that of a step, wide enough for large letters.

@@ -228,6 +228,63 @@ func TestTwoWindows(t *testing.T) {
 	notes.Check()
 }
 
+// Whether the talk stops before the arithmetic is part of every address; both windows keep to it.
+func TestStopsBeforeTheArithmetic(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk, bridge+"/b-1")
+	notes := tab.Second(browse.Desk, site.URL+bridge+"/b-1/notes")
+	notes.Wait(`document.getElementById("show").dataset.ready === "yes"`)
+	both := func(search string) {
+		for _, w := range []*browse.Tab{tab, notes} {
+			w.Wait(fmt.Sprintf(`location.search === %q && document.getElementById("show")?.dataset.ready === "yes"`, search))
+		}
+	}
+	tab.Keys("Right")
+	at(tab, "b-2")
+	tab.Click("Stop before the arithmetic of (b)")
+	both("?stop=b")
+	at(tab, "b-2")
+	at(notes, "b-2")
+	tab.Keys("End")
+	at(tab, "yours")
+	tab.See("Now you", "Finish it")
+	at(notes, "yours")
+	both("?stop=b")
+	tab.Check()
+	tab.Shot("yours-desk")
+	tab.Reload()
+	both("?stop=b")
+	at(tab, "yours")
+	if browse.Eval[bool](tab, `[...document.querySelectorAll(".steps a")].some((a) => a.textContent.includes("Answer to (b)"))`) {
+		t.Error("the list of steps still has the answer")
+	}
+	tab.Click("Show the whole of it")
+	both("")
+	tab.Wait(`document.getElementById("step").dataset.id !== "yours"`)
+}
+
+func TestStopsWithoutAScript(t *testing.T) {
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk.WithoutScript(), bridge)
+	tab.Click("Stop before the arithmetic")
+	tab.Click("Next")
+	tab.Fill("Go to step", "4")
+	tab.Click("Go there")
+	tab.See("Now you")
+	tab.Click("Back")
+	tab.Click("Show the whole of it")
+	tab.See("Stop before the arithmetic")
+	for address, leads := range map[string]string{
+		"/check-2?stop=first": "/yours", "/b-12?stop=b": "/yours", "/b-3?stop=b": "/b-3", "/yours": "/a-", "/a-2?stop=b": "/a-2", "/b-2?stop=nothing": "/yours",
+	} {
+		if got := site.Teacher.Get(bridge + address).Want(200).Path; !strings.Contains(got, leads) {
+			t.Errorf("%s leads to %s, not %s", address, got, leads)
+		}
+	}
+	site.Teacher.Get(bridge + "/yours?stop=b").Want(200).Has("Now you", "Finish it")
+	site.Teacher.Get(bridge + "/yours/notes?stop=b").Want(200).Has("Now it is your turn")
+}
+
 func TestFullScreen(t *testing.T) {
 	site := webtest.New(t)
 	tab := signedIn(t, site, browse.Desk, bridge+"/b-3")

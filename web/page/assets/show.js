@@ -4,6 +4,7 @@
 const show = document.getElementById("show");
 const base = show.dataset.base;
 const notes = show.dataset.view === "notes";
+const stop = show.dataset.stop; // the part before whose arithmetic the talk stops, if it does
 const id = (name) => document.getElementById(name);
 const links = [...document.querySelectorAll(".steps a")];
 const last = links.length - 1;
@@ -49,12 +50,13 @@ async function turn(n, { tell = true, keep = true } = {}) {
   point("on", n < last && addressOf(n + 1));
   id("count").textContent = n + 1 + " of " + (last + 1);
   id("other").href = fresh.getElementById("other").getAttribute("href");
+  id("switch")?.replaceWith(document.importNode(fresh.getElementById("switch"), true));
   for (const a of links) {
     if (Number(a.dataset.n) === n) a.setAttribute("aria-current", "step");
     else a.removeAttribute("aria-current");
   }
   if (keep) history.pushState({ n }, "", address);
-  if (tell) channel.postMessage({ n });
+  if (tell) channel.postMessage(here());
   id("told").textContent = "Step " + (n + 1) + " of " + (last + 1) + ": " + id("step-title").textContent;
   if (!notes) ink();
   ahead(n);
@@ -134,11 +136,16 @@ show.addEventListener("touchend", (e) => {
 }, { passive: true });
 show.addEventListener("touchcancel", () => { from = undefined; }, { passive: true });
 
-// ---- Two windows
+// ---- Two windows: where one is, and whether it stops before the arithmetic, there goes the other.
 
 const channel = new BroadcastChannel("show:" + base);
+const here = () => ({ n: wanted, id: links[wanted].dataset.id, stop });
 channel.addEventListener("message", (e) => {
-  if (e.data.ask) channel.postMessage({ n: step(), time: clock });
+  if (e.data.ask) channel.postMessage({ ...here(), time: clock });
+  if (e.data.id && e.data.stop !== stop) {
+    location.replace(base + "/" + e.data.id + (notes ? "/notes" : "") + (e.data.stop ? "?stop=" + encodeURIComponent(e.data.stop) : ""));
+    return;
+  }
   if (Number.isInteger(e.data.n) && e.data.n !== wanted) turn(e.data.n, { tell: false });
   if (e.data.time) { clock = e.data.time; keepTime(); }
 });
@@ -268,6 +275,6 @@ if (!notes) {
   });
 }
 
-channel.postMessage(notes ? { ask: true } : { n: step() });
+channel.postMessage(notes ? { ask: true } : here());
 ahead(step());
 show.dataset.ready = "yes";
