@@ -60,15 +60,14 @@ func Draw(g Graph, o Options) *draw.Picture {
 	size := p.TextSize
 	low, high := g.low()
 	step := tick(high-low, 6)
-	low, high = math.Floor(low/step-1e-9)*step, math.Ceil(high/step+1e-9)*step
-	if low > -1e-12 {
-		low = 0
-	}
+	low, high = math.Floor(low/step+1e-9)*step+0, math.Ceil(high/step-1e-9)*step
 	left := 1.2*size + max(p.width(figures(low, step)), p.width(figures(high, step)))
-	right, top := p.Width-3.4*size, 3.6*size
-	bottom := top + 0.52*p.Width
+	right := p.Width - 3.4*size
 	from, to := g.At[0], g.At[len(g.At)-1]
 	x := func(v float64) float64 { return left + (right-left)*(v-from)/(to-from) }
+	labels, rows := p.rows(g.Marks, x)
+	top := (2.9 + 1.15*float64(max(rows, 1))) * size
+	bottom := top + 0.52*p.Width
 	y := func(v float64) float64 { return bottom - (bottom-top)*(v-low)/(high-low) }
 	for k := math.Round(low / step); k <= math.Round(high/step); k++ {
 		v := k * step
@@ -82,15 +81,20 @@ func Draw(g Graph, o Options) *draw.Picture {
 	}
 	p.line(left, y(0), right, y(0), draw.Style{Stroke: draw.Black, Width: 1})
 	p.line(left, top, left, bottom, draw.Style{Stroke: draw.Black, Width: 1})
-	p.text(0, top-2.4*size, draw.Start, named(g.Up, g.UpUnit))
+	p.text(0, 1.1*size, draw.Start, named(g.Up, g.UpUnit))
 	p.text(right, bottom+2.9*size, draw.Finish, named(g.Across, g.Unit))
 	if g.Here >= from && g.Here <= to {
 		p.line(x(g.Here), top, x(g.Here), bottom, draw.Style{Stroke: draw.Grey, Width: 0.7})
 		p.add(draw.Line{Closed: true, Style: draw.Style{Fill: draw.Grey}, Points: []draw.Point{
 			{X: x(g.Here), Y: bottom}, {X: x(g.Here) - 0.4*size, Y: bottom + 0.6*size}, {X: x(g.Here) + 0.4*size, Y: bottom + 0.6*size}}})
 	}
-	p.uprights(g, x, top, bottom)
-	p.series(g, x, y, right)
+	for i, m := range g.Marks {
+		l := labels[i]
+		base := top - (0.95+1.15*float64(l.row))*size
+		p.line(x(m.At), top-0.5*size, x(m.At), bottom, draw.Style{Stroke: draw.Black, Width: 0.8, Dash: []float64{4, 2}})
+		p.text(l.left, base, draw.Start, l.words)
+	}
+	p.series(g, x, y, right, top, bottom)
 	return p.finish(bottom+3.5*size, g.Words)
 }
 
@@ -101,22 +105,37 @@ func named(what, unit string) string {
 	return what + " / " + unit
 }
 
-// uprights are the marked values, their words on as many lines as keep them apart.
-func (p *page) uprights(g Graph, x func(float64) float64, top, bottom float64) {
-	end := [2]float64{-1e9, -1e9}
-	for _, m := range g.Marks {
-		at, half := x(m.At), p.width(m.Words)/2
-		row := 0
-		if at-half < end[0]+4 {
-			row = 1
-		}
-		end[row] = at + half
-		p.line(at, top-float64(row)*1.1*p.TextSize-0.2*p.TextSize, at, bottom, draw.Style{Stroke: draw.Black, Width: 0.8, Dash: []float64{4, 2}})
-		p.text(at, top-float64(row)*1.1*p.TextSize-0.5*p.TextSize, draw.Centre, m.Words)
-	}
+// A label is the words of an upright, on one of several lines above the graph.
+type label struct {
+	words string
+	left  float64
+	row   int // from the graph upwards
 }
 
-func (p *page) series(g Graph, x, y func(float64) float64, right float64) {
+// rows puts the words of uprights on as few lines as keep them apart, each over its upright as far as the picture goes.
+func (p *page) rows(marks []Upright, x func(float64) float64) (list []label, rows int) {
+	gap := 0.6 * p.TextSize
+	for _, m := range marks {
+		words := p.short(m.Words, p.Width)
+		wide := p.width(words)
+		l := label{words: words, left: clamp(x(m.At)-wide/2, 0, p.Width-wide)}
+		free := func() bool {
+			for _, o := range list {
+				if o.row == l.row && l.left < o.left+p.width(o.words)+gap && o.left < l.left+wide+gap {
+					return false
+				}
+			}
+			return true
+		}
+		for !free() {
+			l.row++
+		}
+		list, rows = append(list, l), max(rows, l.row+1)
+	}
+	return list, rows
+}
+
+func (p *page) series(g Graph, x, y func(float64) float64, right, top, bottom float64) {
 	var taken []float64
 	for n, s := range g.Lines {
 		style := draw.Style{Stroke: seriesInks[n%len(seriesInks)], Width: 1.8, Dash: dashes[n%len(dashes)]}
@@ -142,18 +161,32 @@ func (p *page) series(g Graph, x, y func(float64) float64, right float64) {
 			continue
 		}
 		p.add(draw.Group{ID: fmt.Sprintf("line-%d", n+1), Class: "series", Title: s.Name, Marks: marks})
-		at := last
-		for moved := true; moved; {
-			moved = false
-			for _, t := range taken {
-				if math.Abs(t-at) < 1.25*p.TextSize {
-					at, moved = t-1.25*p.TextSize, true
-				}
-			}
-		}
+		at := p.apart(last, taken, top, bottom)
 		taken = append(taken, at)
 		p.add(draw.Text{At: draw.Point{X: right + 0.5*p.TextSize, Y: at + 0.35*p.TextSize}, Size: p.TextSize * 1.1, Ink: style.Stroke, Runs: s.Symbol})
 	}
+}
+
+// apart is a height near one that is wanted, apart from those that are taken.
+func (p *page) apart(want float64, taken []float64, top, bottom float64) float64 {
+	line := 1.25 * p.TextSize
+	best, far := want, math.Inf(1)
+	try := func(at float64) {
+		for _, t := range taken {
+			if math.Abs(t-at) < line*(1-1e-9) {
+				return
+			}
+		}
+		if d := math.Abs(at - want); d < far && at >= top-line/2 && at <= bottom+line/2 {
+			best, far = at, d
+		}
+	}
+	try(want)
+	for _, t := range taken {
+		try(t - line)
+		try(t + line)
+	}
+	return best
 }
 
 // joined are the values beyond, with the last ones of the line at either side, so that they meet.
@@ -217,7 +250,8 @@ type Size struct {
 	Name   string
 	Symbol []draw.Run
 	Value  float64
-	Beyond bool // it can't be: drawn open and dashed
+	Beyond bool   // it can't be: drawn open and dashed
+	Said   string // the value as it is written; "" writes it to the whole unit
 }
 
 // Sizes shows forces as bars from a common nought. Most is the largest that may come, so that bars of one arrangement
@@ -254,6 +288,9 @@ func Sizes(bars []Size, most float64, unit string, o Options) *draw.Picture {
 		said = strings.Replace(said, "-", "−", 1)
 		if said == "−0 "+unit {
 			said = "0 " + unit
+		}
+		if b.Said != "" {
+			said = b.Said
 		}
 		if b.Beyond {
 			style = draw.Style{Stroke: draw.Black, Width: 0.8, Fill: draw.Paper, Dash: []float64{2, 2}}

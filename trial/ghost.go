@@ -151,7 +151,10 @@ func shifted(marks []draw.Mark, by draw.Point) []draw.Mark {
 
 // ghosts works out how far each body goes on the picture. Rates are those of the motion, all for the same time.
 func (o *Outcome) ghosts(placed *figure.Placed) (list []Ghost) {
-	l, m := o.After.Layout, o.After.Solution.Motion
+	l, m := o.After.Layout, o.Motion
+	if m == nil {
+		return nil
+	}
 	size, fastest, turning := span(l), 0.0, 0.0
 	for i, v := range m.Velocity {
 		turning = max(turning, math.Abs(v.Turn))

@@ -100,7 +100,7 @@ func TestTheBankCanBeTriedOut(t *testing.T) {
 				t.Errorf("%s: %s: %v", name, c.Words, err)
 				continue
 			}
-			t.Log(name, o.Say, o.Needed, len(s.Ghosts))
+			t.Log(name, o.Say, o.Open, o.Needed, len(s.Ghosts))
 			keep(t, name+"-"+string(c.Deed)+"-"+c.Thing, s.Picture)
 		}
 		for i, x := range trial.Numbers(a) {
@@ -194,7 +194,7 @@ func TestALimitIsMarkedExactly(t *testing.T) {
 		t.Fatalf("limits: %+v", c.Limits)
 	}
 	for _, l := range c.Lines {
-		if l.Name == "P" && !(l.Beyond[len(l.Beyond)-1] < 0) {
+		if l.Name == "push at P" && !(l.Beyond[len(l.Beyond)-1] < 0) {
 			t.Error("beyond the limit P is not negative")
 		}
 	}

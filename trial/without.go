@@ -57,9 +57,13 @@ type Outcome struct {
 	Before  *answer.Answers
 	After   *answer.Answers
 	Rests   bool
-	Say     []string // what happens, a sentence each
-	Needed  string   // which force had prevented it, and the direction that is needed; "" where it rests
-	Opposed []Force  // what the force that is gone did about each pivot
+	Already string          // how it moves without the change; "" where it is at rest
+	Does    string          // how it moves, or that it rests, a sentence
+	Open    []string        // what of that statics does not settle, a sentence each
+	Motion  *statics.Motion // the engine's, refined by what else is known; nil where it rests
+	Say     []string        // what happens, a sentence each; Does is among them
+	Needed  string          // which force had prevented it, and the direction that is needed; "" where it rests
+	start   *start
 }
 
 // A Force is a force that a change has taken away.
@@ -85,19 +89,40 @@ func Without(a *answer.Answers, c Change) (*Outcome, error) {
 		return nil, fmt.Errorf("after this nothing can be worked out: %w", err)
 	}
 	o := &Outcome{Change: c, Before: a, After: after, Rests: after.State != statics.NoEquilibrium}
+	o.Already = Already(a)
+	if o.Already != "" && c.Deed != Moved {
+		o.Say = append(o.Say, "As it was, it did not stay at rest either: "+uncapital(o.Already))
+	}
 	o.Say = append(o.Say, done(a, c))
 	if o.Rests {
 		o.resting()
 		return o, nil
 	}
-	o.Say = append(o.Say, capital(answer.MotionInWords(after.Layout, after.Solution.Motion))+".")
+	o.start = begin(after.Layout, after.Solution.Motion)
+	o.Motion, o.Does, o.Open = o.start.Motion, o.start.words(after.Layout), o.start.open
+	o.Say = append(o.Say, o.Does)
+	if o.Motion == nil { // it could be held, and only a condition forbids it
+		return o, nil
+	}
 	if c.Deed == Moved {
 		o.Needed = o.holding()
 	} else if lost, ok := o.lost(); ok {
-		o.Opposed = []Force{lost}
 		o.Needed = o.needed(lost)
 	}
 	return o, nil
+}
+
+// Already says how an arrangement moves as it is; "" where it stays at rest.
+func Already(a *answer.Answers) string {
+	if a.State != statics.NoEquilibrium {
+		return ""
+	}
+	return begin(a.Layout, a.Solution.Motion).words(a.Layout)
+}
+
+func uncapital(s string) string {
+	r := []rune(s)
+	return strings.ToLower(string(r[:1])) + string(r[1:])
 }
 
 // stay writes down where bodies are that are placed by what joins them to others, since that may be taken away.
@@ -141,7 +166,7 @@ func done(a *answer.Answers, c Change) string {
 	case c.Deed == Smooth:
 		return c.Thing + " is made smooth."
 	case c.Deed == Moved:
-		return fmt.Sprintf("%s is now %s.", Words(a.Layout.Question, c.Thing, c.Attribute), written(a.Layout.Question, c.Thing, c.Attribute, c.To))
+		return fmt.Sprintf("%s is now %s.", capital(Words(a.Layout.Question, c.Thing, c.Attribute)), written(a.Layout.Question, c.Thing, c.Attribute, c.To))
 	case a.Layout.SupportNamed(c.Thing) != nil && a.Layout.SupportNamed(c.Thing).Kind == question.Cable:
 		return c.Thing + " is cut."
 	}
@@ -151,14 +176,19 @@ func done(a *answer.Answers, c Change) string {
 // resting says what holds after a change that nothing moves after.
 func (o *Outcome) resting() {
 	a := o.After
+	still := "It still stays at rest"
+	if o.Already != "" {
+		still = "Now it stays at rest"
+	}
 	switch a.State {
 	case statics.NotFixed:
-		o.Say = append(o.Say, "It still stays at rest, but equilibrium does not fix every force: each lies between two values.")
+		o.Does = still + ", but equilibrium does not fix every force: each lies between two values."
 	case statics.Limit:
-		o.Say = append(o.Say, "It still stays at rest, but only just: "+strings.Join(answer.GivingInWords(a.Layout, a.Solution.Giving), ", ")+".")
+		o.Does = still + ", but only just: " + strings.Join(answer.GivingInWords(a.Layout, a.Solution.Giving), ", ") + "."
 	default:
-		o.Say = append(o.Say, "It still stays at rest, with these forces:")
+		o.Does = still + ", with these forces:"
 	}
+	o.Say = append(o.Say, o.Does)
 	for _, f := range a.Forces {
 		o.Say = append(o.Say, answer.ForceInWords(a, f))
 	}
@@ -189,7 +219,7 @@ func (o *Outcome) lost() (Force, bool) {
 // needed says which force had prevented the motion. Its work in the motion is negative: it is against how its point
 // begins to move.
 func (o *Outcome) needed(lost Force) string {
-	l, m := o.Before.Layout, o.After.Solution.Motion
+	l, m := o.Before.Layout, o.Motion
 	s := l.SupportNamed(lost.Name)
 	fixed, on, name := o.Before.State != statics.NotFixed, 0, lost.Name
 	switch {
@@ -201,13 +231,20 @@ func (o *Outcome) needed(lost Force) string {
 		on, name = s.On, "the force at "+lost.Name
 	}
 	text := capital(name) + " had prevented it"
+	var had []string
 	if f := math.Hypot(lost.Vec.X, lost.Vec.Y); f > 0 && fixed {
-		text += ": " + quantity.Typeset(answer.Round(f, answer.UnitFor(l.Question, quantity.Force), 3, answer.Nearest)) + " " +
-			answer.Direction(lost.Vec.X, lost.Vec.Y, 3) + " on " + called(l, on)
+		had = append(had, quantity.Typeset(answer.Round(f, answer.UnitFor(l.Question, quantity.Force), 3, answer.Nearest))+" "+
+			answer.Direction(lost.Vec.X, lost.Vec.Y, 3))
+	}
+	if lost.Couple != 0 && fixed {
+		had = append(had, "a couple of "+quantity.Typeset(answer.Round(math.Abs(lost.Couple), answer.UnitFor(l.Question, quantity.Moment), 3, answer.Nearest))+" "+answer.Sense(lost.Couple))
+	}
+	if len(had) > 0 {
+		text += ": " + strings.Join(had, " and ") + " on " + called(l, on)
 	}
 	text += "."
 	for _, mv := range answer.Moves(o.After.Layout, m) {
-		if mv.Body != l.Bodies[on].Name || !mv.Turns {
+		if mv.Body != l.Bodies[on].Name || !mv.Turns || o.start.loose[on] {
 			continue
 		}
 		about := mv.About
@@ -221,6 +258,12 @@ func (o *Outcome) needed(lost Force) string {
 	if s == nil {
 		return text
 	}
+	if two := s.Kind == question.Hinge || s.Kind == question.Pivot || s.Kind == question.Clamp || s.Mu > 0; two && o.Change.Deed != Smooth {
+		if fixed {
+			text += " To hold it again, it takes that same force."
+		}
+		return text
+	}
 	if way, ok := against(m, s, o.Change.Deed == Smooth); ok {
 		text += " To hold it again, a force on " + called(l, on) + " at " + lost.Name + " has to act " + answer.Direction(way.X, way.Y, 3) + "."
 	}
@@ -230,7 +273,7 @@ func (o *Outcome) needed(lost Force) string {
 // holding says which forces could hold a body that has been moved beyond its limit: where contacts part and cables go
 // slack, the other way than they can act.
 func (o *Outcome) holding() string {
-	l, m := o.After.Layout, o.After.Solution.Motion
+	l, m := o.After.Layout, o.Motion
 	var list []string
 	for i := range l.Supports {
 		s := &l.Supports[i]

@@ -206,7 +206,7 @@ func TestMotionAgreesWithVirtualWork(t *testing.T) {
 			continue
 		}
 		moved++
-		for _, m := range answer.Moves(o.After.Layout, o.After.Solution.Motion) {
+		for _, m := range answer.Moves(o.After.Layout, o.Motion) {
 			i := 0
 			for o.After.Layout.Bodies[i].Name != m.Body {
 				i++

@@ -43,6 +43,7 @@ type sight struct {
 	Second *aspect
 	Pair   *trial.Pair
 
+	Already string // how it moves as it is; "" where it rests
 	Changes []trial.Change
 	Chosen  *trial.Change
 	Polls   []poll
@@ -73,7 +74,7 @@ type step struct{ ID, Words, Key string }
 // A poll is what might happen, and how many of the class say so.
 type poll struct {
 	Key, Words, Count string
-	Right             bool
+	Verdict           string // "yes", or nothing
 }
 
 // here is the address of this page.
@@ -216,7 +217,7 @@ func (x *aspect) working() string {
 }
 
 func (s *sight) away(q url.Values) {
-	s.Changes = trial.Changes(s.Answers)
+	s.Changes, s.Already = trial.Changes(s.Answers), trial.Already(s.Answers)
 	do := q.Get("do")
 	if do == "" {
 		return
@@ -261,12 +262,14 @@ func polls(q url.Values, o *trial.Outcome) []poll {
 		if n, err := strconv.Atoi(q.Get(p.Key)); err == nil && n >= 0 && n <= 999 {
 			p.Count = strconv.Itoa(n)
 		}
-		if o.Rests {
-			p.Right = p.Key == "rests"
-			continue
+		does := o.Rests && p.Key == "rests"
+		if !o.Rests {
+			for _, m := range answer.Moves(o.After.Layout, o.Motion) {
+				does = does || m.Turns && (p.Key == "cw" && m.Sense == "clockwise" || p.Key == "acw" && m.Sense == "anticlockwise") || !m.Turns && p.Key == "slides"
+			}
 		}
-		for _, m := range answer.Moves(o.After.Layout, o.After.Solution.Motion) {
-			p.Right = p.Right || m.Turns && (p.Key == "cw" && m.Sense == "clockwise" || p.Key == "acw" && m.Sense == "anticlockwise") || !m.Turns && p.Key == "slides"
+		if does {
+			p.Verdict = "yes"
 		}
 	}
 	return list

@@ -3,12 +3,17 @@ package trial
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"steelyard/draw"
+	"steelyard/statics"
 	"steelyard/trial"
 )
+
+// doing names a change in an address.
+func doing(c *trial.Change) string { return string(c.Deed) + "|" + c.Thing }
 
 func pressed(yes bool) string { return strconv.FormatBool(yes) }
 
@@ -73,10 +78,10 @@ func inUnits(s *sight) string {
 
 // moves says how it moves, or nothing.
 func moves(s *sight) string {
-	if s.Outcome == nil || s.Outcome.Rests || len(s.Outcome.Say) < 2 {
+	if s.Outcome == nil || s.Outcome.Rests {
 		return ""
 	}
-	return s.Outcome.Say[1]
+	return s.Outcome.Does
 }
 
 // verdict holds a guess against what is so.
@@ -85,11 +90,14 @@ func verdict(s *sight) string {
 		return ""
 	}
 	if len(s.Curve.Limits) == 0 {
+		if slices.Contains(s.Curve.State, statics.NoEquilibrium) {
+			return ""
+		}
 		return "It stays at rest all the way."
 	}
 	var at []string
 	for _, l := range s.Curve.Limits {
-		if w := trial.Written(l.At, s.Number.Unit); len(at) == 0 || at[0] != w {
+		if w := trial.Written(l.At, s.Number.Unit); !slices.Contains(at, w) {
 			at = append(at, w)
 		}
 	}

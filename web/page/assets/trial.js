@@ -57,7 +57,8 @@ function begin(trial) {
 
   trial.addEventListener("submit", (e) => {
     e.preventDefault();
-    ask(query(e.target, e.submitter));
+    if (e.target.id === "guessing") keep(document.getElementById("words"));
+    else ask(query(e.target, e.submitter));
   });
 
   trial.addEventListener("change", (e) => {
@@ -67,6 +68,54 @@ function begin(trial) {
   trial.addEventListener("input", (e) => {
     if (e.target.id === "value") ask(query(e.target.form), ["moving", "value-now", "result", "graph-box"]);
   });
+
+  // What the class guesses in words stays here: it is set beside what happens, and forgotten when the same is asked anew.
+
+  const guesses = new Map(), released = new Set();
+  const most = 12, longest = 80;
+
+  function keep(field) {
+    const about = field.closest("[data-about]").dataset.about, list = guesses.get(about) ?? [];
+    const text = [...field.value.replace(/[\p{C}\s]+/gu, " ").trim()].slice(0, longest).join("");
+    if (!text) return;
+    if (list.length >= most) {
+      say(`No more than ${most} guesses are kept: take one back first.`);
+    } else if (!list.includes(text)) {
+      guesses.set(about, [...list, text]);
+      say(`Kept: ${text}`);
+      field.value = "";
+    }
+    showGuesses();
+    field.focus();
+  }
+
+  function showGuesses() {
+    const box = trial.querySelector("[data-about]");
+    if (!box) return;
+    const about = box.dataset.about, asking = box.querySelector("form");
+    if (!asking) released.add(about);
+    else if (released.delete(about)) guesses.delete(about);
+    const list = guesses.get(about) ?? [];
+    box.querySelector("ul").replaceChildren(...list.map((text) => {
+      const item = document.createElement("li");
+      item.append(text);
+      if (asking) {
+        const back = document.createElement("button");
+        back.type = "button";
+        back.className = "compact";
+        back.textContent = "Take back";
+        back.setAttribute("aria-label", `Take back: ${text}`);
+        back.addEventListener("click", () => {
+          guesses.set(about, list.filter((t) => t !== text));
+          showGuesses();
+          document.getElementById("words").focus();
+        });
+        item.append(" ", back);
+      }
+      return item;
+    }));
+    box.hidden = !asking && !list.length;
+  }
 
   // The drawing
 
@@ -148,7 +197,10 @@ function begin(trial) {
     }
   }
 
-  function ready() { trial.dataset.ready = String(Number(trial.dataset.ready ?? 0) + 1); }
+  function ready() {
+    showGuesses();
+    trial.dataset.ready = String(Number(trial.dataset.ready ?? 0) + 1);
+  }
 
   ready();
   for (const id of ["scene-box", "moving"]) play(id, true);

@@ -1,0 +1,111 @@
+package trial_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"steelyard/answer"
+	"steelyard/statics"
+	"steelyard/trial"
+)
+
+func away(t *testing.T, a *answer.Answers, thing string) *trial.Outcome {
+	t.Helper()
+	o, err := trial.Without(a, trial.Change{Deed: trial.Away, Thing: thing})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return o
+}
+
+// What statics does not settle is said to be open, and what it does settle is not.
+func TestNothingIsClaimedThatStaticsDoesNotSettle(t *testing.T) {
+	for _, x := range []struct{ name, text, gone, does, open string }{
+		{"a ladder on a floor with little friction", `
+body ladder: uniform, length 4.00 m, weight 120 N, angle 65 deg
+support F: floor, on ladder at foot, coefficient 0.35
+support W: wall, on ladder at top, smooth`, "W", "turns clockwise about F", "Whether F slips as well"},
+		{"a ladder on a floor as rough as need be", `
+body ladder: uniform, length 4.00 m, weight 120 N, angle 65 deg
+support F: floor, on ladder at foot, rough
+support W: wall, on ladder at top, smooth`, "W", "turns clockwise about F", "taken to be rough enough"},
+		{"a beam on two rests", `
+body beam: uniform, length 4.00 m, weight 100 N
+support P: rest, on beam at 0.50 m
+support Q: rest, on beam at 3.50 m`, "Q", "turns clockwise about P", ""},
+		{"a rod that hangs from one cable at its end", `
+body rod: uniform, length 2.00 m, weight 40 N
+support H: hinge, on rod at left end
+cable T: on rod at right end, pulls 40 deg above left`, "H", "turning anticlockwise", "how its mass is spread"},
+		{"a lamp on one cord", `
+body lamp: frame
+cable A: on lamp at (0 m, 0 m), pulls 35 deg above left
+cable B: on lamp at (0 m, 0 m), pulls 50 deg above right
+piece shade of lamp: point at (0 m, 0 m), mass 5.0 kg`, "A", "swings 40.0° below the horizontal, to the right", ""},
+	} {
+		o := away(t, ask(t, "question \"Any\""+x.text), x.gone)
+		open := strings.Join(o.Open, " ")
+		if !strings.Contains(plain(o.Does), x.does) || !strings.Contains(open, x.open) || x.open == "" && open != "" {
+			t.Errorf("%s: %q, open: %q; want %q and %q", x.name, o.Does, open, x.does, x.open)
+		}
+	}
+}
+
+// A body that nothing holds goes where its loads drive its centre of mass, and turns as they turn about that: Newton's
+// second law, worked out here from the loads alone.
+func TestAFreeBodyGoesWithTheForces(t *testing.T) {
+	a := ask(t, `question "A bar pushed aslant"
+body bar: uniform, length 2.00 m, weight 60 N
+support H: clamp, on bar at left end
+force E: 80 N at 30 deg above right, on bar at 1.50 m`)
+	o := away(t, a, "H")
+	force := statics.Vec{X: 80 * math.Cos(math.Pi/6), Y: 80*math.Sin(math.Pi/6) - 60}
+	v := o.Motion.Velocity[0]
+	centre := v.At(statics.Vec{X: 1})
+	if across := centre.X*force.Y - centre.Y*force.X; math.Abs(across) > 1e-9 || centre.X <= 0 {
+		t.Errorf("the centre goes %v, not along %v", centre, force)
+	}
+	if v.Turn <= 0 { // 40 N up, 0.50 m to the right of the centre
+		t.Errorf("it turns by %g", v.Turn)
+	}
+	// A uniform bar of 60/g kilograms: a = F/m, α = M/(m L²/12); the ratio is free of m.
+	want := 40 * 0.5 / (4.0 / 12) / math.Hypot(force.X, force.Y)
+	if got := v.Turn / math.Hypot(centre.X, centre.Y); math.Abs(got-want) > 1e-9 {
+		t.Errorf("it turns by %g for each metre, not %g", got, want)
+	}
+}
+
+// Every body that can't stay by itself moves, whatever the engine's proof leaves out.
+func TestNoBodyHangsInTheAir(t *testing.T) {
+	o := away(t, family(t, "loom-treadle"), "L")
+	if n := len(answer.Moves(o.After.Layout, o.Motion)); n != 2 {
+		t.Errorf("without its link %d of two bodies move: %s", n, o.Does)
+	}
+	// The legs of a trestle lean against each other: without the pin both fall inwards.
+	o = away(t, family(t, "boat-trestle"), "H")
+	for _, want := range []string{"left leg turns clockwise", "right leg turns anticlockwise"} {
+		if !strings.Contains(o.Does, want) {
+			t.Errorf("%q is not in %q", want, o.Does)
+		}
+	}
+}
+
+// What does not stay at rest as it is, is said so first.
+func TestWhatMovesAlreadyIsSaidFirst(t *testing.T) {
+	a := ask(t, `question "A rail on one peg"
+body rail: uniform, length 2.00 m, weight 40 N
+support P: rest, on rail at 0.60 m
+load K: weight 10 N, on rail at 1.80 m`)
+	if got := trial.Already(a); !strings.Contains(got, "turns clockwise about P") {
+		t.Errorf("as it is: %q", got)
+	}
+	o := away(t, a, "K")
+	if !strings.HasPrefix(o.Say[0], "As it was, it did not stay at rest either: the rail turns clockwise") || o.Needed != "" {
+		t.Errorf("%q, %q", o.Say, o.Needed)
+	}
+	mended, err := trial.Without(a, trial.Change{Deed: trial.Moved, Thing: "P", Attribute: "at", To: 1.16}) // 40 × 0.16 = 10 × 0.64
+	if err != nil || !mended.Rests || !strings.HasPrefix(mended.Does, "Now it stays at rest") {
+		t.Errorf("with the peg under the centre: %+v, %v", mended, err)
+	}
+}
