@@ -225,14 +225,20 @@ func (s *scene) clash(b box, enough float64) float64 {
 	return cost
 }
 
-// crossed reports whether any line runs through a box.
-func (s *scene) crossed(b box) bool {
+// heaviest is the weight of the heaviest line that runs through a box; 0 if none does.
+func (s *scene) heaviest(b box) float64 {
+	weight := 0.0
 	for i := range s.strokes {
-		if s.strokes[i].meets(b) {
-			return true
+		if k := &s.strokes[i]; k.weight > weight && k.meets(b) {
+			weight = k.weight
 		}
 	}
-	return false
+	return weight
+}
+
+// patch leaves a box free of the thin lines that run through it; a dash between two words would read as a sign.
+func (s *scene) patch(b box) {
+	s.path(draw.Style{Fill: draw.Paper}, true, 0, b.low, pt{X: b.high.X, Y: b.low.Y}, b.high, pt{X: b.low.X, Y: b.high.Y})
 }
 
 // writeLabel paints a label, with a thin line to what it names where that is not near.
@@ -254,7 +260,10 @@ func (s *scene) writeLabel(l *label) {
 		}
 		s.line(draw.Grey, s.fine, 0, to, along(sp.at, unit(sub(to, sp.at)), start))
 	}
-	text := l.box
+	text, under := l.box, s.heaviest(l.box)
+	if under > 0 && under <= light {
+		s.patch(l.box)
+	}
 	if l.turn != 0 {
 		r := 0.44 * s.size
 		ink := l.ink
@@ -276,7 +285,7 @@ func (s *scene) writeLabel(l *label) {
 	if l.short != nil {
 		l.text = l.short
 	}
-	s.write(text, l.text, l.ink, anchor, s.crossed(l.box))
+	s.write(text, l.text, l.ink, anchor, under > 0)
 	s.boxes = s.boxes[:len(s.boxes)-1] // it has one already
 	s.reach(l.box.low, 0)
 	s.end()
