@@ -14,7 +14,7 @@ import (
 	"steelyard/web/webtest"
 )
 
-// TestReadmePicture takes the README's picture of the workbench, with the README's question, for `make pictures`.
+// TestReadmePicture takes the README's pictures of pages, with the README's question, for `make pictures`.
 func TestReadmePicture(t *testing.T) {
 	folder := os.Getenv("STEELYARD_PICTURES")
 	if folder == "" {
@@ -34,6 +34,14 @@ func TestReadmePicture(t *testing.T) {
 	tab.Go(site.URL + "/questions/" + q.ID)
 	tab.Wait("document.querySelector('svg [role=slider]')")
 	crop(t, tab.Shot("workbench"), filepath.Join(folder, "workbench.png"), 700)
+
+	tab.Go(site.URL + "/show/own/" + q.ID + "/a-8")
+	tab.Wait("document.querySelector('#step svg')")
+	crop(t, tab.Shot("board"), filepath.Join(folder, "board.png"), 700)
+
+	tab.Go(site.URL + "/try/own/" + q.ID + "?see=away&away=P")
+	tab.Wait("document.querySelector('#trial svg')")
+	crop(t, tab.Shot("trial"), filepath.Join(folder, "trial.png"), 700)
 }
 
 // crop keeps the upper part of a picture.
