@@ -50,7 +50,7 @@ func begun(lines []mark.Judged) string {
 		case l.Verdict == mark.Statement:
 		case strings.HasPrefix(l.Means, "moments about "):
 			return l.Means
-		case balance == "" && strings.HasSuffix(l.Means, " balance"):
+		case balance == "" && strings.Contains(l.Means, "balance") && !strings.Contains(l.Means, "the two together"):
 			balance = l.Means
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -12,6 +13,7 @@ import (
 	"steelyard/formula"
 	"steelyard/mark"
 	"steelyard/question"
+	"steelyard/slip"
 	"steelyard/solution"
 )
 
@@ -81,6 +83,15 @@ func holds(s, word string) bool {
 	}
 }
 
+// asks are the questions of slips, which are another room's.
+var asks = func() map[string]bool {
+	list := map[string]bool{}
+	for _, s := range slip.Catalogue() {
+		list[s.Ask] = true
+	}
+	return list
+}()
+
 // sound holds a ladder against what every ladder promises.
 func sound(ladder []solution.Hint) (faults []string) {
 	fault := func(format string, args ...any) { faults = append(faults, fmt.Sprintf(format, args...)) }
@@ -98,6 +109,8 @@ func sound(ladder []solution.Hint) (faults []string) {
 			fault("rung %d is asked twice: %s", i+1, words)
 		case !strings.HasSuffix(words, "?"):
 			fault("rung %d is no question: %s", i+1, words)
+		case !asks[words] && strings.Count(words, "?") != 1:
+			fault("rung %d asks more than one thing: %s", i+1, words)
 		}
 		seen[words] = true
 		if h.Line == nil {
@@ -157,6 +170,60 @@ func TestEveryLadderOfTheBankIsSound(t *testing.T) {
 		}
 	}
 	t.Logf("%d ladders", n)
+}
+
+// Every ladder is about its own arrangement: no two parts of the bank have the same one, and each names things of its
+// question.
+func TestEveryLadderIsAboutItsOwnThings(t *testing.T) {
+	whose := map[string]string{}
+	for name, k := range keys(t) {
+		for i := range k.Question.Parts {
+			ladder, err := Working(k, k.Question.Parts[i].Name, "")
+			if err != nil {
+				t.Fatal(err)
+			}
+			at := name + " (" + k.Question.Parts[i].Name + ")"
+			all, named := "", 0
+			for j := range ladder {
+				words := text(&ladder[j])
+				all += words + "\n"
+				if slices.ContainsFunc(called(k), func(thing string) bool { return holds(words, thing) }) {
+					named++
+				}
+			}
+			if other := whose[all]; other != "" {
+				t.Errorf("%s has the ladder of %s:\n%s", at, other, all)
+			}
+			whose[all] = at
+			if named < 4 {
+				t.Errorf("%s: only %d rungs name anything of the question:\n%s", at, named, all)
+			}
+		}
+	}
+}
+
+// called lists what a question's things are called.
+func called(k *mark.Key) (list []string) {
+	add := func(name, label string) {
+		list = append(list, name)
+		if label != "" {
+			list = append(list, strings.TrimPrefix(label, "the "))
+		}
+	}
+	for i := range k.Question.Bodies {
+		b := &k.Question.Bodies[i]
+		add(b.Name, b.Label)
+		for j := range b.Pieces {
+			add(b.Pieces[j].Name, b.Pieces[j].Label)
+		}
+	}
+	for i := range k.Question.Supports {
+		add(k.Question.Supports[i].Name, k.Question.Supports[i].Label)
+	}
+	for i := range k.Question.Loads {
+		add(k.Question.Loads[i].Name, k.Question.Loads[i].Label)
+	}
+	return list
 }
 
 // A pupil who takes moments about another point is led on about that point, and is never told that it is wrong.
@@ -242,7 +309,7 @@ func written(r *solution.Route) string {
 // A line that shows a slip brings the slip's own question first; the ladder then goes on.
 func TestTheQuestionOfASlipComesFirst(t *testing.T) {
 	k := keys(t)["lock-footbridge.moments"]
-	plain, err := Working(k, "b", "")
+	plain, err := Working(k, "b", "Moments about Q")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,7 +11,7 @@ import (
 	"steelyard/question"
 )
 
-// A Hint is one rung of the ladder: a question, sometimes with a line that has a gap in it. It does not give
+// A Hint is one rung of the ladder: one question, sometimes with a line that has a gap in it. It does not give
 // the next rung away.
 type Hint struct {
 	Rung int // from 1
@@ -28,104 +28,151 @@ func Hints(a *answer.Answers, s *Solution, part string) ([]Hint, error) {
 }
 
 // HintsFrom is the ladder for a part whose working has begun: means says with what, such as "moments about Q" or
-// "vertical balance". It keeps to that point wherever its moments hold something that is still unknown; where they
-// don't, or means is "", it goes by the route that is shown first.
+// "vertical balance". It keeps to that point wherever its moments hold something that is still unknown, and to that
+// balance wherever it leaves one unknown or a route begins with it; elsewhere, or where means is "", it goes by the
+// route that is shown first.
 func HintsFrom(a *answer.Answers, s *Solution, part, means string) (hints []Hint, err error) {
 	defer caught(&err)
+	l := newLadder(a, s, part, means)
+	if l == nil {
+		return nil, fmt.Errorf("there is no part %q", part)
+	}
+	l.climb()
+	return l.hints, nil
+}
+
+func newLadder(a *answer.Answers, s *Solution, part, means string) *ladder {
 	for i := range s.Parts {
 		if s.Parts[i].Name == part && i < len(a.Results) {
-			l := &ladder{a: a, part: a.Results[i].Part, worked: &s.Parts[i], means: means}
-			return l.climb(), nil
+			p := a.Results[i].Part
+			return &ladder{a: a, result: &a.Results[i], part: p, all: s.Parts, worked: &s.Parts[i], means: means,
+				main: newScene(a, a.Layout, a.Solution.Reactions, p, limit{})}
 		}
 	}
-	return nil, fmt.Errorf("there is no part %q", part)
+	return nil
 }
 
 type ladder struct {
 	a      *answer.Answers
+	result *answer.Result
 	part   *question.Part
+	all    []Worked
 	worked *Worked
+	main   *scene // the arrangement as the question has it
 	means  string // what the pupil has begun with; "" if nothing
 	hints  []Hint
+
+	removed *removal // what is taken away in thought; nil where nothing is
 }
 
-func (l *ladder) ask(parts ...any) {
-	l.hints = append(l.hints, Hint{Rung: len(l.hints) + 1, Say: say(parts...)})
+func (l *ladder) ask(words ...string) {
+	for _, w := range words {
+		l.hints = append(l.hints, Hint{Rung: len(l.hints) + 1, Say: say(w)})
+	}
 }
 
-func (l *ladder) show(line formula.Node, parts ...any) {
-	l.ask(parts...)
+func (l *ladder) show(line formula.Node, words string) {
+	l.ask(words)
 	l.hints[len(l.hints)-1].Line = &Line{Formula: line}
 }
 
-func (l *ladder) climb() []Hint {
-	var working *Working
+const fillIn = "One number is missing from the equation. Which?"
+
+func (l *ladder) climb() {
+	first := &Route{}
 	if len(l.worked.Routes) > 0 {
-		working = l.worked.Routes[0].Working
+		first = &l.worked.Routes[0]
 	}
 	switch {
 	case l.part.Ask == question.AskForceOn:
-		l.pair()
-	case working == nil:
-		l.inWords()
+		l.pair(first.Working)
+	case first.Working != nil:
+		l.equations(first.Working)
+	case slices.ContainsFunc(first.Ends, func(w *Working) bool { return w != nil }):
+		for _, w := range first.Ends { // an end may be said in words
+			if w != nil {
+				l.equations(w)
+				return
+			}
+		}
 	default:
-		l.equations(working)
-	}
-	return l.hints
-}
-
-// pair asks about the other force of a pair.
-func (l *ladder) pair() {
-	body := l.part.Other
-	l.ask("Two bodies touch at " + l.part.Thing + ". Which two?")
-	l.ask("How many forces are there at that contact, counting both bodies?")
-	l.ask("Which of the two forces have you found already, and on which body does it act?")
-	l.ask("Which of the two is asked for: on which body does that one act?")
-	l.ask("How does the size of one force of such a pair compare with the size of the other?")
-	l.ask("And how do their directions compare?")
-	l.ask("Does your answer name a size, a direction, and the body that the force acts on?")
-	l.ask("Could a force on " + body + " be the answer, or must it be a force that " + body + " exerts?")
-}
-
-// inWords is the ladder for parts that are not worked out by an equation of equilibrium.
-func (l *ladder) inWords() {
-	about := l.part.Other
-	if about == "" {
-		about = "that point"
-	}
-	for _, q := range l.questions(about) {
-		l.ask(q)
+		if w, part := l.foundBefore(); w != nil {
+			l.ask("Part (" + part + ") has an equation that holds what you need here. Which of its unknowns is asked for now?")
+			l.equations(w)
+			return
+		}
+		l.inWords(first)
 	}
 }
 
-// questions are the rungs for what is asked.
-func (l *ladder) questions(about string) []string {
-	rungs, ok := ladders[l.part.Ask]
-	if !ok {
-		rungs = l.ofForce()
+// foundBefore is the working of an earlier part that has found what is asked for on its way; nil if none has.
+func (l *ladder) foundBefore() (*Working, string) {
+	if len(l.worked.Routes) == 0 || l.worked.Routes[0].Name != foundEarlier || l.part.Ask == question.AskWeight && l.hasMass() {
+		return nil, ""
 	}
-	out := make([]string, len(rungs))
-	fill := strings.NewReplacer("{thing}", l.part.Thing, "{about}", about)
-	for i, q := range rungs {
-		out[i] = fill.Replace(q)
+	for i := range l.all {
+		p := &l.all[i]
+		if p == l.worked {
+			break
+		}
+		if len(p.Routes) == 0 || p.Routes[0].Working == nil || !slices.Contains(l.worked.Routes[0].Uses, p.Name) {
+			continue
+		}
+		w := p.Routes[0].Working
+		if w.target < len(w.scene.unknowns) && w.scene.unknowns[w.target].Name == l.part.Thing {
+			return w, p.Name
+		}
 	}
-	return out
+	return nil, ""
 }
 
-// ofForce is the ladder of a force that no equation gives by itself, or of anything else.
-func (l *ladder) ofForce() []string {
-	switch l.part.Ask {
-	case question.AskForce, question.AskAcross, question.AskUpright, question.AskDirection:
-	default:
-		return plainLadder
-	}
+// pair asks about the other force of a pair, after the first if that is still to be found.
+func (l *ladder) pair(w *Working) {
+	s, p := l.main, l.main.l.SupportNamed(l.part.Thing)
+	body, at := l.bodyNamed(l.part.Other), l.part.Thing
 	switch {
-	case l.worked.Routes[0].Name == leastAndGreatest:
-		return rangeLadder
-	case l.a.Layout.SupportNamed(l.part.Thing) != nil:
-		return partsLadder
+	case p == nil:
+	case p.By >= 0 && s.l.Bodies[p.By].Name != l.part.Other:
+		at = s.body(p.By)
+	case p.By >= 0:
+		at = s.body(p.On)
+	default:
+		at = s.called(p)
 	}
-	return plainLadder
+	l.ask("Two bodies touch here. What touches " + body + " at " + l.part.Thing + "?")
+	l.ask(capital(body) + " and " + at + " push or pull on each other. How many forces is that?")
+	if w != nil {
+		l.ask("The force on " + body + " comes first. Which forces act on " + body + "?")
+		begun, _, _ := strings.Cut(l.means, " for the ")
+		if e := w.Moves[0].Equation; begun != "" {
+			words := "the " + begun
+			if strings.HasPrefix(begun, "moments about ") {
+				words = begun
+			}
+			l.ask("You have begun with " + words + ". Which of the forces in it do you not know yet?")
+		} else if e.Kind == Balance {
+			l.ask("Balance the forces on " + body + " " + strings.ToLower(e.Direction.Name) + ". What does that give for the force at " + l.part.Thing + "?")
+		} else {
+			l.ask("Which equation gives the force at " + l.part.Thing + "?")
+		}
+	} else {
+		l.ask("Which of the forces at " + l.part.Thing + " have you found already?")
+		l.ask("On which body does the force that you have found act?")
+	}
+	l.ask("The question asks for the force of " + body + " on " + at + ". On which of the two does that force act?")
+	l.ask("How does the size of one force of such a pair compare with the size of the other?")
+	l.ask("How do their directions compare?")
+	l.ask("Which three things must your answer name, besides the number?")
+}
+
+// bodyNamed is what the text calls a body of that name.
+func (l *ladder) bodyNamed(name string) string {
+	for i := range l.main.l.Bodies {
+		if l.main.l.Bodies[i].Name == name {
+			return l.main.body(i)
+		}
+	}
+	return "the body"
 }
 
 // equations is the ladder to a route of equations.
@@ -136,21 +183,33 @@ func (l *ladder) equations(w *Working) {
 	if len(e.Bodies) > 0 {
 		body = s.bodies(e.Bodies)
 	}
-	l.wouldDo(s, e, body, m)
-	l.ask("What two things must balance for " + body + " to stay at rest?")
-	if l.limiting() {
-		l.ask("At the very limit, what is about to happen? What does that say about one of the forces?")
+	l.opening(s, e, m)
+	l.ask("Which two things must balance for " + body + " to stay at rest?")
+	l.atTheLimit(s)
+	if len(e.Bodies) > 1 {
+		l.ask("Draw " + body + ". How many forces act on them from outside?")
+	} else {
+		l.ask("Draw " + body + " alone, with an arrow for each force. How many arrows are there?")
 	}
-	l.ask("Draw " + body + " alone. How many arrows do you need, and where does each of them act?")
+	l.weights(s, e)
+	begun, _, _ := strings.Cut(l.means, " for the ")
 	if strings.HasPrefix(l.means, "moments about ") && !own {
-		begun, _, _ := strings.Cut(l.means, " for the ")
-		l.ask("You have begun with " + begun + ". Does what is asked for come into them, or which other equation would hold it?")
+		l.ask("You have begun with " + begun + ". Does what is asked for come into that equation?")
 	}
-	l.choice(e, body, own)
-	if rest := l.rest(w, m); rest != "" {
-		l.ask(rest)
-	}
+	known := w.known()
+	l.choice(s, e, m, begun, own, known)
+	l.toFindFirst(w, m, known)
+	l.rest(w, m, known)
 	l.line(w, m)
+}
+
+// known tells what earlier parts have found.
+func (w *Working) known() []bool {
+	known := make([]bool, len(w.start))
+	for i, v := range w.start {
+		known[i] = !math.IsNaN(v)
+	}
+	return known
 }
 
 // start is the equation that the ladder leads to: the one that has been begun, if it holds an unknown; else the first
@@ -164,7 +223,7 @@ func (l *ladder) start(w *Working) (*Working, Move, bool) {
 				continue
 			}
 			for _, m := range other.Moves {
-				if e := m.Equation; e.Kind == Moments && e.Pivot.Name == name && (of == "" || other.scene.bodies(e.Bodies) == "the "+of) {
+				if e := m.Equation; e.Kind == Moments && e.Pivot.Name == name && other.scene.isFor(of, e) {
 					return other, m, true
 				}
 			}
@@ -173,12 +232,59 @@ func (l *ladder) start(w *Working) (*Working, Move, bool) {
 			return w, m, true
 		}
 	}
+	if strings.Contains(l.means, "balance") {
+		if other, m, ok := l.balanced(w); ok {
+			return other, m, true
+		}
+	}
 	for _, m := range w.Moves {
 		if m.Equation.Kind == Moments {
 			return w, m, false
 		}
 	}
 	return w, w.Moves[0], false
+}
+
+// balanced is the balance that has been begun: where a route begins with it, or where it holds only what is asked for.
+func (l *ladder) balanced(w *Working) (*Working, Move, bool) {
+	begun, of, _ := strings.Cut(l.means, " for the ")
+	is := func(s *scene, e *Equation) bool {
+		return e.Kind == Balance && begun == e.Direction.begun(s, e) && s.isFor(of, e)
+	}
+	for i := range l.worked.Routes {
+		if other := l.worked.Routes[i].Working; other != nil && is(other.scene, other.Moves[0].Equation) {
+			return other, other.Moves[0], true
+		}
+	}
+	s := w.scene
+	for i := range s.l.Bodies {
+		for _, d := range s.directions([]int{i}) {
+			e := s.balance([]int{i}, d)
+			if open := s.unknownsIn(e, w.known()); is(s, e) && len(open) == 1 && open[0] == w.target {
+				return w, Move{Equation: e, Gives: w.target}, true
+			}
+		}
+	}
+	return nil, Move{}, false
+}
+
+// isFor reports whether an equation is for what a reader of a pupil's lines calls of: "lower bar"; "" for the only body.
+func (s *scene) isFor(of string, e *Equation) bool {
+	return of == "" || s.bodies(e.Bodies) == "the "+of || of == "bodies taken together" && len(e.Bodies) > 1
+}
+
+// begun is what a reader of a pupil's lines calls a balance in a direction.
+func (d Direction) begun(s *scene, e *Equation) string {
+	body := strings.TrimPrefix(s.bodies(e.Bodies), "the ")
+	switch d.Name {
+	case "Vertically":
+		return "vertical balance"
+	case "Horizontally":
+		return "horizontal balance"
+	case "Along the slope":
+		return "balance along the " + body
+	}
+	return "balance at right angles to the " + body
 }
 
 // about is the equation of moments about a point that no route uses.
@@ -207,11 +313,7 @@ func (l *ladder) about(w *Working, name, of string) (Move, bool) {
 		return Move{}, false
 	}
 	e := s.moments(bodies, s.pivotAt(name, bodies[0], at, 0))
-	known := make([]bool, len(w.start))
-	for i, v := range w.start {
-		known[i] = !math.IsNaN(v)
-	}
-	open := s.unknownsIn(e, known)
+	open := s.unknownsIn(e, w.known())
 	if len(open) == 0 {
 		return Move{}, false
 	}
@@ -222,48 +324,195 @@ func (l *ladder) about(w *Working, name, of string) (Move, bool) {
 	return m, true
 }
 
-// choice asks for the point or the direction, then for what it needs.
-func (l *ladder) choice(e *Equation, body string, own bool) {
-	switch e.Kind {
-	case Moments:
-		p := e.Pivot.Name
-		switch {
-		case own && len(e.Passing) > 0:
-			l.ask("You have begun with moments about " + p + ". Which forces have no moment about it?")
-		case own:
-			l.ask("You have begun with moments about " + p + ". Which of the forces in it do you not know yet?")
-		case strings.HasSuffix(l.means, "balance"):
-			l.ask("You have begun with the " + l.means + ". Which forces in it do you still not know? About which point would one of them have no moment?")
-		default:
-			l.ask("Which force do you not know and not want to know? Where could you take moments so that it has no moment?")
+// weights asks for what must be known of the forces before the equation: weights from masses, spread loads as one
+// force, a ratio that is given.
+func (l *ladder) weights(s *scene, e *Equation) {
+	var masses, units, spread []string
+	add := func(name string, mass question.Value) {
+		masses, units = append(masses, name), append(units, unitWords[mass.Unit.Symbol])
+	}
+	for i := range s.l.Bodies {
+		if b := &s.l.Bodies[i]; b.Body.Mass.Known() && e.holds(b.Name) {
+			add(s.body(i), b.Body.Mass)
 		}
-		l.ask("Take moments about " + p + ". Which forces would turn " + body + " clockwise, and which anticlockwise?")
-		l.ask("How far from " + p + " is the line of action of each force? Did you measure at right angles to the force?")
-	case Balance:
-		l.ask("In which direction do you know all forces but one?")
-		l.ask("Balance the forces " + strings.ToLower(e.Direction.Name) + ". Which of them act " + e.plus() + ", and which " + e.minus() + "?")
-		l.ask("Is each force wholly in that direction, or only a component of it?")
-	default:
-		l.ask("How is the greatest friction connected with the normal force?")
-		l.ask("Which of the two can you find first, and from which balance?")
-		l.ask("Is it really about to slip there? How do you know?")
+	}
+	for i := range s.l.Loads {
+		d := &s.l.Loads[i]
+		switch {
+		case !e.holds(d.Name):
+		case d.Kind == question.Spread:
+			spread = append(spread, s.load(d))
+		case d.Load.Mass.Known():
+			add(s.load(d), d.Load.Mass)
+		}
+	}
+	for i := range units {
+		if units[i] == "" || units[i] != units[0] {
+			units[0] = "units of mass"
+		}
+	}
+	switch {
+	case len(masses) == 1:
+		l.ask(capital(masses[0]) + " is given in " + units[0] + ", not in newtons. How do you get its weight?")
+	case len(masses) > 1:
+		l.ask(capital(and(masses)) + " are given in " + units[0] + ", not in newtons. How do you get each weight?")
+	}
+	if len(spread) > 0 {
+		l.ask("The weight of " + and(spread) + " is spread out. At which point does it act, taken as one force?")
+	}
+	for i := range e.Terms {
+		if f := e.Terms[i].Force; f.Tied != "" && f.Kind != Friction {
+			l.ask("What does the question say of " + f.Words + " and " + s.unknowns[f.Size].Words + "?")
+			break
+		}
 	}
 }
 
-// rest asks for what comes after the equation; "" where nothing does.
-func (l *ladder) rest(w *Working, m Move) string {
-	known := make([]bool, len(w.start))
-	for i, v := range w.start {
-		known[i] = !math.IsNaN(v)
+// unitWords are the units that masses are given in.
+var unitWords = map[string]string{"g": "grams", "kg": "kilograms", "t": "tonnes"}
+
+// holds reports whether a load or a body's weight has a term.
+func (e *Equation) holds(name string) bool {
+	return slices.ContainsFunc(e.Terms, func(t Term) bool { return t.Force.Name == name && !isSupport(t.Force.Kind) })
+}
+
+// choice asks for the point or the direction, then for what it needs.
+func (l *ladder) choice(s *scene, e *Equation, m Move, begun string, own bool, known []bool) {
+	switch e.Kind {
+	case Moments:
+		l.point(s, e, m, begun, own, known)
+	case Balance:
+		switch {
+		case own:
+			l.ask("You have begun with the " + begun + ". Which forces in it do you not know yet?")
+		case len(s.unknownsIn(e, known)) == 1:
+			l.ask("In which direction do you know all forces but one?")
+		default:
+			l.ask("In which direction do you know most of the forces?")
+		}
+		l.ask("Balance the forces on " + s.bodies(e.Bodies) + " " + strings.ToLower(e.Direction.Name) + ". Which way does each of them act?")
+		if slices.ContainsFunc(e.Terms, func(t Term) bool { return t.Share != nil }) {
+			l.ask("Which of them are at an angle, so that only a component counts here?")
+		}
+	default:
+		at := e.relation.support
+		l.ask("How do you get the greatest friction at " + at + " from the normal force there?")
+		l.ask("Which balance gives the friction that is needed at " + at + "?")
+		l.ask("Which balance gives the normal force at " + at + "?")
 	}
-	u := &w.scene.unknowns[m.Gives]
+}
+
+// point asks for the point that moments are taken about, and for the arms there.
+func (l *ladder) point(s *scene, e *Equation, m Move, begun string, own bool, known []bool) {
+	p, body := e.Pivot.Name, s.bodies(e.Bodies)
+	unwanted := 0
+	for _, f := range e.Passing {
+		if f.Size >= 0 && f.Size != m.Gives && !known[f.Size] {
+			unwanted++
+		}
+	}
 	switch {
-	case len(w.scene.unknownsIn(m.Equation, known)) > 1:
-		return "How many unknowns are in this one equation? Which second equation do you need?"
-	case m.Gives != w.target:
-		return "Once you have " + u.Words + ", which other balance gives what is asked for?"
+	case own && len(e.Passing) > 0:
+		l.ask("You have begun with moments about " + p + ". Which forces have no moment about it?")
+	case own:
+		l.ask("You have begun with moments about " + p + ". Which of the forces in it do you not know yet?")
+	case strings.Contains(l.means, "balance"):
+		l.ask("You have begun with the " + begun + ". Which forces in it do you not know yet?")
+		l.ask("About which point would one of them have no moment?")
+	case unwanted == 1:
+		l.ask("Which unknown force would you like to leave out of the equation?")
+		l.ask("About which point does that force have no moment?")
+	case unwanted > 1:
+		l.ask("Which unknown forces would you like to leave out of the equation?")
+		l.ask("About which point do these forces have no moment?")
+	default:
+		l.ask("About which point would you take moments, so that few unknowns are left?")
 	}
-	return "How many unknowns are in this equation? Is one equation enough?"
+	l.ask("Take moments about " + p + ". Which way does each force turn " + body + "?")
+	l.ask("How far from " + p + " is the line of action of each force?")
+	if slices.ContainsFunc(e.Terms, func(t Term) bool { return t.Arm.Trig != nil }) {
+		l.ask("Is each of these distances at right angles to its force?")
+	}
+}
+
+// toFindFirst asks for what the equation takes over, from earlier parts or from equations that come before it.
+func (l *ladder) toFindFirst(w *Working, m Move, known []bool) {
+	s := w.scene
+	none := make([]bool, len(known))
+	for _, u := range s.unknownsIn(m.Equation, none) {
+		if known[u] {
+			l.ask("What in this equation do you know from an earlier part?")
+			break
+		}
+	}
+	at := slices.IndexFunc(w.Moves, func(x Move) bool { return x.Equation == m.Equation })
+	for i := range max(at, 0) {
+		x := &w.Moves[i]
+		if !has(s.unknownsIn(m.Equation, none), x.Gives) {
+			continue
+		}
+		l.ask("This equation holds " + s.unknowns[x.Gives].Words + " too. How can you find that first?")
+	}
+}
+
+// rest asks for what comes after the equation.
+func (l *ladder) rest(w *Working, m Move, known []bool) {
+	s := w.scene
+	u := &s.unknowns[m.Gives]
+	open := s.unknownsIn(m.Equation, known)
+	for _, x := range w.Moves {
+		if x.Equation == m.Equation {
+			break
+		}
+		open = slices.DeleteFunc(open, func(v int) bool { return v == x.Gives })
+	}
+	l.ask("How many unknowns are in this equation?")
+	switch two := len(l.result.Part.Thing) > 0 && l.twoParts(s); {
+	case len(open) > 1:
+		l.ask("You need one equation for each unknown. Which other equation can you use?")
+	case l.part.Ask == question.AskMass || l.result.Unit == "kg":
+		l.ask("Once you have " + u.Words + ", how do you get the mass from it?")
+	case l.part.Ask == question.AskMoment || l.part.Ask == question.AskTotalMoment:
+		l.ask("Which side of the equation is the moment that is asked for?")
+	case m.Gives == w.target && !two:
+	case two && l.part.Ask == question.AskDirection:
+		l.ask("Once you have " + u.Words + ", which equation gives " + l.otherPart(s, m.Gives) + "?")
+		l.ask("How do you get the direction from two parts at right angles?")
+	case two:
+		l.ask("Once you have " + u.Words + ", which equation gives " + l.otherPart(s, m.Gives) + "?")
+		l.ask("How do you put two parts at right angles together?")
+	case m.Gives != w.target:
+		l.ask("Once you have " + u.Words + ", which equation gives what is asked for?")
+	}
+	if len(l.worked.Routes) > 0 && len(l.worked.Routes[0].Ends) > 1 {
+		l.ask("That is one end of the range. What is different at the other end?")
+	}
+}
+
+// twoParts reports whether a force is asked for that is put together from two components.
+func (l *ladder) twoParts(s *scene) bool {
+	switch l.part.Ask {
+	case question.AskForce, question.AskDirection:
+	default:
+		return false
+	}
+	n := 0
+	for i := range s.forces {
+		if f := &s.forces[i]; f.Name == l.part.Thing && isSupport(f.Kind) {
+			n++
+		}
+	}
+	return n == 2
+}
+
+// otherPart is the component of the force asked for that an equation does not give, in words.
+func (l *ladder) otherPart(s *scene, gives int) string {
+	for i := range s.forces {
+		if f := &s.forces[i]; f.Name == l.part.Thing && isSupport(f.Kind) && f.Size != gives {
+			return f.Words
+		}
+	}
+	return "the other part of the force at " + l.part.Thing
 }
 
 // line shows the equation twice: first in symbols only, then with its numbers but one.
@@ -277,153 +526,24 @@ func (l *ladder) line(w *Working, m Move) {
 	}
 	if e.Kind == Limiting {
 		r := e.relation
-		l.ask("Which force stands on the left of that equation, and which two things are multiplied on the right?")
+		l.ask("Which force stands by itself on one side of that equation?")
 		l.show(formula.Equal(s.unknowns[r.friction].symbol(), formula.Times(s.unknowns[r.normal].symbol(), formula.Blank(""))), "One thing is missing from the equation. Which?")
 		return
 	}
 	symbols, gaps := blanks(k.symbols(e, m.Gives))
-	words := "Here is the balance in symbols. Which of them do you know, and what do they stand for?"
+	words := "Here is the balance in symbols. Which of them do you know?"
 	switch {
+	case e.Kind == Moments && gaps:
+		words = "Here are the moments in symbols. What belongs in each gap?"
 	case e.Kind == Moments:
 		words = "Here are the moments in symbols. Which distance does each d stand for?"
 	case gaps:
-		words = "Here is the balance in symbols. Which of them do you know, and what belongs in each gap?"
+		words = "Here is the balance in symbols. What belongs in each gap?"
 	}
 	l.show(symbols, words)
 	if gap, ok := withGap(k.line(e, m.Gives, asLengths)); ok {
-		l.show(gap, "One number is missing from the equation. Which?")
+		l.show(gap, fillIn)
 		return
 	}
 	l.ask("What do you get when you put in what you know?")
-}
-
-func (l *ladder) limiting() bool {
-	switch l.part.Ask {
-	case question.AskFurthest, question.AskRange, question.AskGreatest, question.AskLeast, question.AskLeastCoefficient:
-		return true
-	}
-	return false
-}
-
-// wouldDo asks what would happen without a support: the one that is asked about, else the one whose force the equation
-// gives. Which way it would go is asked, not told.
-func (l *ladder) wouldDo(s *scene, e *Equation, body string, m Move) {
-	p := s.l.SupportNamed(l.part.Thing)
-	if p == nil || p.By >= 0 {
-		p = l.without(s, m)
-	}
-	switch {
-	case p != nil && p.By < 0:
-		name, gone := s.called(p), "were not there"
-		switch {
-		case p.Kind == question.Cable || p.Kind == question.Link:
-			gone = "were cut"
-		case m.Gives < len(s.unknowns) && s.unknowns[m.Gives].Letter == "F" && s.unknowns[m.Gives].Sub == p.Name:
-			gone = "were smooth"
-		}
-		l.ask("What would " + s.body(p.On) + " do if " + name + " " + gone + "? About which point would it turn, or which way would it move?")
-	case e.Kind == Moments && m.Gives < len(s.unknowns) && s.unknowns[m.Gives].Kind == OfPlace:
-		l.ask("What happens to the balance when " + s.unknowns[m.Gives].Name + " is moved further out? Which force changes, and which way?")
-	default:
-		l.ask("If " + body + " did start to turn, what would it turn about, and which way?")
-	}
-}
-
-// called is a support by its label, or by its side or its kind and its letter.
-func (s *scene) called(p *answer.Support) string {
-	if p.Label != "" && p.Label != p.Name {
-		return s.thing(p.Label, p.Name)
-	}
-	switch p.Kind {
-	case question.Floor, question.Wall, question.Slope, question.Cable, question.Hinge, question.Pivot, question.Clamp:
-		return "the " + p.Kind.String() + " " + p.Name
-	}
-	var other *answer.Support
-	for i := range s.l.Supports {
-		if x := &s.l.Supports[i]; x.Name != p.Name {
-			if other != nil {
-				return p.Name
-			}
-			other = x
-		}
-	}
-	switch {
-	case other == nil || other.At.X == p.At.X:
-		return p.Name
-	case other.At.X < p.At.X:
-		return "the right-hand support " + p.Name
-	}
-	return "the left-hand support " + p.Name
-}
-
-// without is the support whose force a move gives.
-func (l *ladder) without(s *scene, m Move) *answer.Support {
-	for i := range s.forces {
-		if f := &s.forces[i]; f.Size == m.Gives && f.Size >= 0 {
-			return s.l.SupportNamed(f.Name)
-		}
-	}
-	return nil
-}
-
-// blanks leaves a gap for each number of a formula.
-func blanks(n formula.Node) (formula.Node, bool) {
-	if n.Op == formula.Num {
-		return formula.Blank(""), true
-	}
-	args, any := append([]formula.Node(nil), n.Args...), false
-	for i := range args {
-		var gap bool
-		args[i], gap = blanks(args[i])
-		any = any || gap
-	}
-	n.Args = args
-	return n, any
-}
-
-// withGap takes one distance or force out of the right-hand side of an equation.
-func withGap(n formula.Node) (formula.Node, bool) {
-	if n.Op != formula.Equals || len(n.Args) < 2 {
-		return n, false
-	}
-	args := append([]formula.Node(nil), n.Args...)
-	right, ok := gap(args[len(args)-1])
-	if !ok {
-		left, ok := gap(args[0])
-		if !ok {
-			return n, false
-		}
-		args[0] = left
-		n.Args = args
-		return n, true
-	}
-	args[len(args)-1] = right
-	n.Args = args
-	return n, true
-}
-
-func gap(n formula.Node) (formula.Node, bool) {
-	switch n.Op {
-	case formula.Num:
-		return formula.Blank(n.Unit), true
-	case formula.Product: // the distance, which stands last
-		args := append([]formula.Node(nil), n.Args...)
-		for i := len(args) - 1; i >= 0; i-- {
-			if args[i].Op == formula.Num {
-				args[i] = formula.Blank(args[i].Unit)
-				n.Args = args
-				return n, true
-			}
-		}
-	case formula.Sum, formula.Neg, formula.Over:
-		args := append([]formula.Node(nil), n.Args...)
-		for i := range args {
-			if g, ok := gap(args[i]); ok {
-				args[i] = g
-				n.Args = args
-				return n, true
-			}
-		}
-	}
-	return n, false
 }

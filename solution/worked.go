@@ -340,6 +340,9 @@ func uses(s *scene, p *plan, known []bool, by []string) []string {
 	return list
 }
 
+// foundEarlier names the route to what an earlier part has found.
+const foundEarlier = "what was found before"
+
 // already answers with what an earlier part found.
 func (w *solver) already(r *answer.Result, s *scene, u int, by []string) Route {
 	k := s.worker(w.known)
@@ -354,7 +357,7 @@ func (w *solver) already(r *answer.Result, s *scene, u int, by []string) Route {
 	if u < len(by) && by[u] != "" {
 		list = []string{by[u]}
 	}
-	return w.finish(k, r, "what was found before", list)
+	return w.finish(k, r, foundEarlier, list)
 }
 
 // weigh works weights out from masses, and spread loads into one force, the first time that they are needed.

@@ -1,0 +1,324 @@
+package solution
+
+import (
+	"math"
+	"slices"
+
+	"steelyard/answer"
+	"steelyard/question"
+	"steelyard/statics"
+)
+
+// A removal is something that is taken away in thought, and how the bodies then start to move.
+type removal struct {
+	name   string // of the support or the load
+	smooth bool   // only its friction is taken away
+	body   string // that moves, in words
+	gone   string // "the left sill were not there"
+	move   answer.Move
+}
+
+// opening asks what would happen without a support, or beyond the limit, and then how. Which way it would go is asked,
+// not told. What is taken away is what is asked for, else what the equation gives, else what else has a hand in it,
+// so long as the bodies really do start to move without it.
+func (l *ladder) opening(s *scene, e *Equation, m Move) {
+	if beyond := l.beyond(); beyond != "" {
+		l.ask("What would " + l.moving(s, e) + " do if " + beyond + "?")
+		return
+	}
+	if r := l.removes(e, m, s); r != nil {
+		l.asksWithout(r)
+		return
+	}
+	body := "the body"
+	if len(e.Bodies) > 0 {
+		body = s.bodies(e.Bodies)
+	}
+	l.ask("If " + body + " did start to turn, what would it turn about?")
+}
+
+func (l *ladder) asksWithout(r *removal) {
+	l.removed = r
+	l.ask("What would " + r.body + " do if " + r.gone + "?")
+	switch {
+	case r.move.Turns && r.move.About != "":
+		l.ask("About which point would it turn?")
+	case r.move.Turns:
+		l.ask("Would it only shift, or turn as well?")
+	default:
+		l.ask("Which way would it start to move?")
+	}
+}
+
+// moving is the body that a limit is about.
+func (l *ladder) moving(s *scene, e *Equation) string {
+	if len(e.Bodies) > 0 {
+		return s.bodies(e.Bodies)
+	}
+	if p := s.l.SupportNamed(l.part.Thing); p != nil {
+		return s.body(p.On)
+	}
+	return s.body(0)
+}
+
+// beyond says what goes beyond a limit: "the keeper went a little too far"; "" where nothing gives.
+func (l *ladder) beyond() string {
+	p, s := l.part, l.main
+	if len(l.result.GivingAt) == 0 {
+		return ""
+	}
+	if d := s.l.LoadNamed(p.Thing); d != nil {
+		name := s.load(d)
+		switch {
+		case p.Ask == question.AskFurthest && s.l.Bodies[d.On].Level():
+			return name + " stood a little too far out"
+		case p.Ask == question.AskFurthest:
+			return name + " went a little too far"
+		case p.Ask == question.AskRange:
+			return name + " stood too near one end"
+		case p.Ask == question.AskGreatest && d.Kind == question.Couple, p.Ask == question.AskGreatest && d.Kind == question.Force:
+			return s.push(d) + " were a little too strong"
+		case p.Ask == question.AskGreatest:
+			return name + " were a little too heavy"
+		case p.Ask == question.AskLeast && (d.Kind == question.Couple || d.Kind == question.Force):
+			return s.push(d) + " were a little too weak"
+		case p.Ask == question.AskLeast:
+			return name + " were a little too light"
+		}
+		return ""
+	}
+	thing := ""
+	if q := s.l.SupportNamed(p.Thing); q != nil {
+		thing = s.called(q)
+	} else if i := slices.IndexFunc(s.l.Bodies, func(b answer.Body) bool { return b.Name == p.Thing }); i >= 0 {
+		thing = s.body(i)
+	}
+	switch {
+	case thing == "":
+		return ""
+	}
+	if len(s.l.Bodies) == 1 && thing == s.body(0) {
+		thing = "it"
+	}
+	switch {
+	case p.OfAngle && p.Ask == question.AskGreatest:
+		return thing + " were a little too steep"
+	case p.OfAngle && p.Ask == question.AskLeast:
+		return thing + " were not quite steep enough"
+	case p.Ask == question.AskLeastCoefficient:
+		return thing + " were not quite rough enough"
+	}
+	return ""
+}
+
+// load is what the text calls a load: "the crate", or "the puppet A" where there are two.
+func (s *scene) load(d *answer.Load) string {
+	name := s.thing(d.Load.Label, d.Name)
+	for i := range s.l.Loads {
+		if o := &s.l.Loads[i]; o.Name != d.Name && o.Load.Label != "" && o.Load.Label == d.Load.Label {
+			return name + " " + d.Name
+		}
+	}
+	return name
+}
+
+// push is what the text calls a force or a couple that somebody exerts: "the pull of the rope", "the force E".
+func (s *scene) push(d *answer.Load) string {
+	words := "the force " + d.Name
+	if d.Kind == question.Couple {
+		words = "the couple " + d.Name
+	}
+	if d.Load.Label == "" || d.Load.Label == d.Name {
+		return words
+	}
+	return words + " of " + s.thing(d.Load.Label, d.Name)
+}
+
+// atTheLimit asks what is about to happen at a limit, and what that says about one of the forces.
+func (l *ladder) atTheLimit(s *scene) {
+	switch l.part.Ask {
+	case question.AskFurthest, question.AskRange, question.AskGreatest, question.AskLeast, question.AskLeastCoefficient:
+	default:
+		return
+	}
+	if len(l.result.GivingAt) == 0 {
+		return
+	}
+	slips := l.part.Ask == question.AskLeastCoefficient || l.result.GivingAt[0].Slips
+	if slips {
+		l.ask("At the very limit, what is about to happen?", "How large can the friction be just then?")
+		return
+	}
+	for i := range s.l.Supports {
+		if p := &s.l.Supports[i]; p.Joint == l.result.GivingAt[0].Joint && p.HasFar && answer.IsFace(p.Support, &s.l.Bodies[p.On]) {
+			l.ask("At the very limit, what is about to happen?", "At which point of the base does the normal force act just then?")
+			return
+		}
+	}
+	l.ask("At the very limit, what is about to happen?", "Which of the forces is zero just then?")
+}
+
+// removes is what is taken away in thought for an equation; nil where nothing that could be taken away would set the
+// bodies in motion.
+func (l *ladder) removes(e *Equation, m Move, s *scene) *removal {
+	if l.a.State == statics.NoEquilibrium {
+		return nil // it moves as it is
+	}
+	gives := ""
+	if m.Gives >= 0 && m.Gives < len(s.unknowns) {
+		gives = s.unknowns[m.Gives].Name
+	}
+	friction := l.part.Ask == question.AskFriction || l.part.Ask == question.AskCoefficient || m.Gives < len(s.unknowns) && m.Gives >= 0 && s.unknowns[m.Gives].Letter == "F" && s.l.SupportNamed(gives) != nil
+	list := []string{l.part.Thing, gives}
+	if e.Kind == Moments {
+		for i := range e.Terms {
+			list = append(list, e.Terms[i].Force.Name)
+		}
+	}
+	for i := range s.l.Supports {
+		if on := s.l.Supports[i].On; len(e.Bodies) == 0 || has(e.Bodies, on) {
+			list = append(list, s.l.Supports[i].Name)
+		}
+	}
+	var first *removal
+	for i, name := range list {
+		r := l.without(name, friction && i < 2, e.Bodies...)
+		switch {
+		case r == nil:
+		case e.Kind != Moments || r.move.Turns || i < 2 && l.main.l.SupportNamed(name) != nil:
+			return r
+		case first == nil:
+			first = r
+		}
+	}
+	return first
+}
+
+// without takes a support or a load away, or only a contact's friction, and sees what happens; nil where nothing does.
+// Where several bodies move, one of those given is told of first.
+func (l *ladder) without(name string, smooth bool, bodies ...int) *removal {
+	s, lay := l.main, l.a.Layout
+	sys := lay.System
+	if len(sys.Unknowns) > 0 {
+		return nil
+	}
+	sys.Ties = nil // they tell of the forces that there are, not of what can be
+	r := &removal{name: name}
+	p, d := lay.SupportNamed(name), -1
+	for i := range lay.Loads {
+		if lay.Loads[i].Name == name {
+			d = i
+		}
+	}
+	sys.Joints = slices.Clone(sys.Joints)
+	on := 0
+	switch {
+	case p != nil && smooth && p.Mu != 0:
+		sys.Joints[p.Joint].Mu = 0
+		r.gone, r.smooth, on = s.called(p)+" were smooth", true, p.On
+	case p != nil:
+		sys.Joints = slices.Delete(sys.Joints, p.Joint, p.Joint+1)
+		r.gone, on = s.called(p)+" were not there", p.On
+		if p.Kind == question.Cable || p.Kind == question.Link {
+			r.gone = s.called(p) + " were cut"
+		} else if p.By >= 0 {
+			r.gone = s.body(p.By) + " did not hold it at " + p.Name
+			if p.Kind == question.Hinge || p.Kind == question.Clamp || p.Kind == question.Pivot {
+				r.gone = s.called(p) + " came apart"
+			}
+		}
+	case d >= 0:
+		i := loadAt(lay, d)
+		if i < 0 || i >= len(sys.Loads) {
+			return nil
+		}
+		sys.Loads = slices.Delete(slices.Clone(sys.Loads), i, i+1)
+		on = lay.Loads[d].On
+		switch x := &lay.Loads[d]; x.Kind {
+		case question.Force, question.Couple:
+			r.gone = s.push(x) + " were not there"
+		default:
+			r.gone = s.load(x) + " were taken off"
+		}
+	default:
+		return nil
+	}
+	sol, err := statics.Solve(&sys)
+	if err != nil || sol.State != statics.NoEquilibrium || sol.Motion == nil {
+		return nil
+	}
+	moves := answer.Moves(lay, sol.Motion)
+	if len(moves) == 0 {
+		return nil
+	}
+	r.move = moves[0]
+	order := append([]int{on}, bodies...) // the last one counts
+	if has(bodies, on) {
+		order = append(order, on)
+	}
+	for _, i := range order {
+		for _, m := range moves {
+			if m.Body == lay.Bodies[i].Name {
+				r.move = m
+			}
+		}
+	}
+	if r.move.About == name && !r.smooth { // by chance: it is not there
+		r.move.About = ""
+	}
+	r.body = l.bodyNamed(r.move.Body)
+	return r
+}
+
+// loadAt is the number of load i among the loads of a layout's system, where weights come first; −1 where they do not
+// correspond.
+func loadAt(l *answer.Layout, i int) int {
+	n := i
+	for k := range l.Bodies {
+		if l.Bodies[k].Weight != 0 {
+			n++
+		}
+	}
+	if n >= len(l.System.Loads) {
+		return -1
+	}
+	x, d := &l.System.Loads[n], &l.Loads[i]
+	if x.On != d.On || math.Hypot(x.At.X-d.At.X, x.At.Y-d.At.Y) > 1e-9 {
+		return -1
+	}
+	return n
+}
+
+// called is a support by its label, or by its side or its kind and its letter.
+func (s *scene) called(p *answer.Support) string {
+	if p.Label != "" && p.Label != p.Name {
+		name := s.thing(p.Label, p.Name)
+		for i := range s.l.Supports { // two cords need their letters
+			if o := &s.l.Supports[i]; o.Name != p.Name && o.Label == p.Label {
+				return name + " " + p.Name
+			}
+		}
+		return name
+	}
+	switch p.Kind {
+	case question.Rest: // there are mostly two of them
+	default:
+		return "the " + p.Kind.String() + " " + p.Name
+	}
+	var other *answer.Support
+	for i := range s.l.Supports {
+		if x := &s.l.Supports[i]; x.Name != p.Name {
+			if other != nil {
+				return "the support " + p.Name
+			}
+			other = x
+		}
+	}
+	switch {
+	case other == nil || other.At.X == p.At.X:
+		return "the support " + p.Name
+	case other.At.X < p.At.X:
+		return "the right-hand support " + p.Name
+	}
+	return "the left-hand support " + p.Name
+}
