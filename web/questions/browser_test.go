@@ -37,7 +37,7 @@ func TestPagesInEveryWindow(t *testing.T) {
 		} {
 			tab := signedIn(t, site, w, path)
 			if name == "workbench" {
-				tab.Wait(`document.getElementById("bench").dataset.ready === "yes"`)
+				ready(tab)
 			}
 			tab.Check()
 			tab.Shot(name + "-" + w.Name)
@@ -50,6 +50,7 @@ func notation(tab *browse.Tab) string {
 	return browse.Eval[string](tab, `document.getElementById("text").value`)
 }
 
+// ready waits until the page is drawn for its own width: what is measured before that lies elsewhere afterwards.
 func ready(tab *browse.Tab) {
 	tab.Wait(`document.getElementById("bench").dataset.ready === "yes"`)
 }
@@ -191,6 +192,105 @@ func TestTakingBack(t *testing.T) {
 	tab.Wait("document.getElementById(\"text\").value !== " + quote(last))
 	tab.Keys("Escape")
 	tab.Wait("document.getElementById(\"text\").value === " + quote(last) + " && !document.querySelector('.grip.held')")
+}
+
+// hands gives a page's test hands of its own (down, move and lift, at so many metres from a ring) and a line that holds
+// what is asked of the server until go is called.
+const hands = `(() => {
+	SVGElement.prototype.setPointerCapture = () => {};
+	const ring = (thing) => document.querySelector('.grip[data-thing="' + thing + '"]').getBoundingClientRect();
+	const middle = (r) => r.x + r.width / 2;
+	let metre = 0, from = 0, high = 0;
+	const tell = (type, at) => document.querySelector(".grips").dispatchEvent(new PointerEvent(type, { bubbles: true, pointerId: 1, clientX: at, clientY: high, button: 0, isPrimary: true }));
+	window.down = (thing) => { metre = (middle(ring("Q")) - middle(ring("P"))) / 3; const r = ring(thing); from = middle(r); high = r.y + r.height / 2; tell("pointerdown", from); };
+	window.move = (m) => tell("pointermove", from + m * metre);
+	window.lift = (m) => tell("pointerup", from + m * metre);
+	window.where = (thing) => middle(ring(thing));
+	const ask = window.fetch, held = [];
+	window.came = 0;
+	window.fetch = async (...a) => {
+		if (!a[0].endsWith("/look")) return ask(...a);
+		await new Promise((on) => held.push(on));
+		const r = await ask(...a);
+		setTimeout(() => window.came++, 0); // by then it is dealt with: what follows an answer takes microtasks only
+		const all = await r.text();
+		return new Response(all, r);
+	};
+	window.waits = () => held.length;
+	window.go = () => held.shift()();
+	return true;
+})()`
+
+// drawn is a page of a new beam, with hands.
+func drawn(t *testing.T) *browse.Tab {
+	t.Helper()
+	site := webtest.New(t)
+	tab := signedIn(t, site, browse.Desk, beam(t, site))
+	ready(tab)
+	browse.Eval[bool](tab, hands)
+	return tab
+}
+
+// A busy browser leaves out moves: the place where the finger is lifted counts all the same.
+func TestWhereTheFingerIsLifted(t *testing.T) {
+	tab := drawn(t)
+	browse.Eval[bool](tab, `(down("P"), move(0.2), lift(0.5), true)`)
+	tab.Wait("waits() > 0")
+	for browse.Eval[int](tab, "waits()") > 0 {
+		browse.Eval[bool](tab, "(go(), true)")
+	}
+	settled(tab, "support P: rest, on beam at 1.00 m")
+}
+
+// What was asked before a hand takes hold is answered while it holds: the ground keeps still, and nothing is lost.
+func TestAnAnswerWhileAHandHolds(t *testing.T) {
+	tab := drawn(t)
+	tab.FillIn("#text", strings.Replace(notation(tab), "length 4.00 m", "length 6.00 m", 1))
+	tab.Wait("waits() === 1")
+	was := browse.Eval[float64](tab, `(down("P"), where("Q"))`)
+	browse.Eval[bool](tab, "(go(), true)")
+	tab.Wait("came === 1")
+	if is := browse.Eval[float64](tab, `where("Q")`); is != was {
+		t.Errorf("under the hand the ground moves from %.1f to %.1f", was, is)
+	}
+	browse.Eval[bool](tab, `(move(0.5), lift(0.5), true)`)
+	tab.Wait("waits() > 0")
+	for browse.Eval[int](tab, "waits()") > 0 {
+		browse.Eval[bool](tab, "(go(), true)")
+	}
+	settled(tab, "support P: rest, on beam at 1.00 m")
+	if got := notation(tab); !strings.Contains(got, "length 6.00 m") {
+		t.Errorf("what was typed is lost:\n%s", got)
+	}
+
+	// And a hand that only touches leaves the drawing as it ought to be.
+	tab.Wait("waits() === 0")
+	tab.FillIn("#text", strings.Replace(notation(tab), "length 6.00 m", "length 8.00 m", 1))
+	tab.Wait("waits() === 1")
+	browse.Eval[bool](tab, `(down("P"), go(), true)`)
+	came := browse.Eval[int](tab, "came")
+	tab.Wait(fmt.Sprintf("came > %d", came))
+	browse.Eval[bool](tab, `(lift(0), true)`)
+	tab.Wait("waits() === 1")
+	browse.Eval[bool](tab, "(go(), true)")
+	tab.Wait(`[...document.querySelectorAll("#sheet text")].some((t) => t.textContent.includes("8.00"))`)
+}
+
+// Two things are moved faster than the server answers: both come to where they were put.
+func TestTwoQuickDrags(t *testing.T) {
+	tab := drawn(t)
+	browse.Eval[bool](tab, `(down("P"), move(0.5), lift(0.5), true)`)
+	tab.Wait("waits() > 0")
+	browse.Eval[bool](tab, `(down("Q"), move(-0.5), lift(-0.5), true)`)
+	for !strings.Contains(notation(tab), "support Q: rest, on beam at 3.00 m") {
+		tab.Wait("waits() > 0")
+		browse.Eval[bool](tab, "(go(), true)")
+		came := browse.Eval[int](tab, "came")
+		tab.Wait(fmt.Sprintf("waits() > 0 || came > %d || document.getElementById('text').value.includes('at 3.00 m')", came))
+	}
+	if got := notation(tab); !strings.Contains(got, "support P: rest, on beam at 1.00 m") {
+		t.Errorf("the first is lost:\n%s", got)
+	}
 }
 
 // Typing moves the drawing; what cannot be read says so at its line, and the last drawing stays.

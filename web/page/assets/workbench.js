@@ -13,7 +13,7 @@ function begin(bench, sight) {
   const shelf = `bench:${id}`;
 
   let version = Number(bench.dataset.version);
-  let text = typed.value; // as it stands now
+  let text = typed.value; // as it stands now, with what a hand just moves
   let savedText = text; // as the server has it
   let look = sight; // the last one that could be drawn
   let chosen = "";
@@ -32,18 +32,19 @@ function begin(bench, sight) {
   const size = () => (sheet.clientWidth < 420 ? 12 : 13);
   const width = () => Math.max(sheet.clientWidth, 240);
 
-  // One look is under way at a time; of those asked for meanwhile the last one counts. One that takes long gives way.
+  // One look is under way at a time; of those asked for meanwhile the last one counts. One that takes long gives way: a
+  // step of a hand later than others, or nothing would be seen to move over a slow line.
   let under = null, waiting = null;
   function seek(job) {
     waiting = job;
-    if (under && performance.now() - under.since > 150) under.stop.abort();
+    if (under && performance.now() - under.since > (under.quick ? 1000 : 150)) under.stop.abort();
     if (!under) next();
   }
   async function next() {
     while (waiting) {
       const job = waiting;
       waiting = null;
-      under = { stop: new AbortController(), since: performance.now() };
+      under = { stop: new AbortController(), since: performance.now(), quick: job.quick };
       try {
         const r = await post("/look", { text: job.text, edit: job.edit, quick: job.quick, scale: job.scale, width: width(), size: size() }, under.stop.signal);
         if (r.ok) {
@@ -59,6 +60,7 @@ function begin(bench, sight) {
       }
       under = null;
     }
+    bench.dataset.ready = "yes";
   }
 
   function refusedBy(status) {
@@ -72,7 +74,8 @@ function begin(bench, sight) {
 
   function show(s, o = {}) {
     if (s.text !== undefined) put(s.text);
-    if (s.svg) {
+    if (drag && !o.held && s.svg !== undefined) drag.missed = true; // while a hand holds something, only its own steps are drawn
+    else if (s.svg) {
       sheet.querySelector("svg:not(.grips), p")?.remove();
       sheet.insertAdjacentHTML("afterbegin", s.svg);
       look = s;
@@ -201,6 +204,7 @@ function begin(bench, sight) {
   // Taking back, without limit. Changes that follow each other closely on the same thing are one.
 
   let stack = [text], top = 0, last = { key: "", when: 0 };
+  const firm = () => stack[top]; // the text without what a hand still holds
   function push(key) {
     const now = Date.now();
     if (stack[top] === text) return;
@@ -214,7 +218,7 @@ function begin(bench, sight) {
     at("redo").disabled = top === stack.length - 1;
     keep();
     clearTimeout(saveLater);
-    if (text === savedText && !savingNow) { saving.textContent = "Saved"; return; }
+    if (firm() === savedText && !savingNow) { saving.textContent = "Saved"; return; }
     saving.textContent = "Not saved yet";
     saveLater = setTimeout(save, 1200);
   }
@@ -238,7 +242,7 @@ function begin(bench, sight) {
 
   // keep holds what was done in this window, so that it outlives a reload.
   function keep() {
-    const all = { stack, top, version, dirty: text !== savedText };
+    const all = { stack, top, version, dirty: firm() !== savedText };
     for (let tries = 0; tries < 20; tries++) {
       try { sessionStorage.setItem(shelf, JSON.stringify(all)); return; } catch {
         const drop = Math.max(1, Math.floor(all.stack.length / 2)); // the window has no more room: the oldest go
@@ -252,10 +256,10 @@ function begin(bench, sight) {
 
   async function save() {
     clearTimeout(saveLater);
-    if (text === savedText && !savingNow) return;
+    if (firm() === savedText && !savingNow) return;
     if (savingNow) { saveLater = setTimeout(save, 300); return; }
     savingNow = true;
-    const sent = text;
+    const sent = firm();
     saving.textContent = "Saving…";
     try {
       const r = await post("/save", { text: sent, version }, null, sent.length < 15000);
@@ -263,10 +267,10 @@ function begin(bench, sight) {
       if (r.ok) {
         version = (await r.json()).version;
         savedText = sent;
-        saving.textContent = text === sent ? "Saved" : "Not saved yet";
+        saving.textContent = firm() === sent ? "Saved" : "Not saved yet";
         document.querySelector("#work input[name=version]").value = version;
         keep();
-        if (text !== sent) saveLater = setTimeout(save, 600);
+        if (firm() !== sent) saveLater = setTimeout(save, 600);
       } else if (r.status === 409) clash(await r.json());
       else {
         saving.textContent = [401, 403].includes(r.status) ? "Not saved: you are signed out. Your text is kept in this window." : "Not saved. Your text is kept in this window.";
@@ -282,9 +286,9 @@ function begin(bench, sight) {
   addEventListener("online", save);
   addEventListener("visibilitychange", () => { if (document.visibilityState === "hidden") save(); });
   addEventListener("beforeunload", (e) => {
-    if (text === savedText) return;
+    if (firm() === savedText) return;
     if (!savingNow) save(); // goes on after the page has gone
-    if (failing || text.length >= 15000) e.preventDefault();
+    if (failing || firm().length >= 15000) e.preventDefault();
   });
 
   function clash(other) {
@@ -355,12 +359,11 @@ function begin(bench, sight) {
     }, 500);
   }
 
-  // Edits by key or field follow each other; none is left out.
+  // Edits by hand, key or field follow each other, each upon what came of the one before; none is left out.
   let line = Promise.resolve();
-  function edit(e, { key = "", base } = {}) {
+  function edit(e, { key = "" } = {}) {
     line = line.then(() => new Promise((done) => {
-      const from = base ?? text;
-      seekOne({ text: from, edit: e, quick: e.do === "step" }, (s) => {
+      seekOne({ text: firm(), edit: e, quick: e.do === "step" }, (s) => {
         if (s.refused) { show(s); say(s.refused, 10); later(); done(); return; }
         show(s);
         push(key);
@@ -413,7 +416,7 @@ function begin(bench, sight) {
     line = line.then(() => {
       if (steps === mine) steps = null;
       return new Promise((done) => {
-        seekOne({ text, edit: { do: "step", thing: h.thing, what: h.what, x: mine.x, y: mine.y, fine }, quick: true }, (s) => {
+        seekOne({ text: firm(), edit: { do: "step", thing: h.thing, what: h.what, x: mine.x, y: mine.y, fine }, quick: true }, (s) => {
           show(s);
           if (s.refused) say(s.refused, 10); else { push(key); tell(`${s.said}.`); }
           later();
@@ -446,21 +449,24 @@ function begin(bench, sight) {
     e.preventDefault();
     r.g.focus({ preventScroll: true });
     const inverse = grips.getScreenCTM().inverse();
-    drag = { r, h: r.handle, id: e.pointerId, inverse, from: toSheet(e, inverse), x: e.clientX, y: e.clientY, text, edit: null, moved: false,
+    drag = { r, h: r.handle, id: e.pointerId, inverse, from: toSheet(e, inverse), x: e.clientX, y: e.clientY, edit: null, moved: false, missed: false,
       held: { w: look.width, h: look.height, x: look.origin[0], y: look.origin[1] }, scale: look.scale };
     grips.setPointerCapture(e.pointerId);
   });
-  grips.addEventListener("pointermove", (e) => {
-    if (!drag || e.pointerId !== drag.id) return;
-    if (!drag.moved && Math.hypot(e.clientX - drag.x, e.clientY - drag.y) < 4) return;
+  // follow notes where the hand has come to; it says whether there is something to move.
+  function follow(e) {
+    if (!drag.moved && Math.hypot(e.clientX - drag.x, e.clientY - drag.y) < 4) return false;
     const h = drag.h;
-    if (!h.moves) return;
+    if (!h.moves) return false;
     drag.moved = true;
     drag.r.g.classList.add("held");
     const p = toSheet(e, drag.inverse);
     const [x, y] = reach(h, p.x - drag.from.x, p.y - drag.from.y);
     drag.edit = { do: "move", thing: h.thing, what: h.what, x, y, fine: e.shiftKey };
-    if (!drag.frame) drag.frame = requestAnimationFrame(frame);
+    return true;
+  }
+  grips.addEventListener("pointermove", (e) => {
+    if (drag && e.pointerId === drag.id && follow(e) && !drag.frame) drag.frame = requestAnimationFrame(frame);
   });
   function frame(now) {
     if (!drag) return;
@@ -477,19 +483,24 @@ function begin(bench, sight) {
     return [h.now[0] + (dx * v[1] - dy * v[0]) / det, h.now[1] + (u[0] * dy - u[1] * dx) / det];
   }
   function step(d) {
-    seek({ text: d.text, edit: d.edit, quick: true, scale: d.scale, valid: () => drag === d, then: (s) => {
+    seek({ text: firm(), edit: d.edit, quick: true, scale: d.scale, valid: () => drag === d, then: (s) => {
       if (!s.refused) { show(s, { held: d.held }); later(); } else if (d.said !== s.refused) { d.said = s.refused; say(s.refused); }
     } });
   }
   function drop(e) {
     if (!drag || e.pointerId !== drag.id) return;
+    if (e.type === "pointerup") follow(e); // a busy browser leaves out moves: where it is lifted counts
     const d = drag;
     drag = null;
     d.r.g.classList.remove("held");
-    if (!d.moved) { choose(d.h.of || d.h.thing); return; }
-    if (e.type === "pointercancel") { put(d.text); whole(); return; }
+    if (!d.moved) {
+      choose(d.h.of || d.h.thing);
+      if (d.missed) whole();
+      return;
+    }
+    if (e.type === "pointercancel") { put(firm()); whole(); return; }
     chosen = d.h.of || d.h.thing;
-    edit(d.edit, { base: d.text });
+    edit(d.edit);
   }
   grips.addEventListener("pointerup", drop);
   grips.addEventListener("pointercancel", drop);
@@ -501,7 +512,7 @@ function begin(bench, sight) {
     drag = null;
     under?.stop.abort();
     d.r.g.classList.remove("held");
-    put(d.text);
+    put(firm());
     whole("Left as it was.");
   });
 
@@ -604,11 +615,11 @@ function begin(bench, sight) {
   }
   changed();
   lay();
-  if (text !== savedText || Math.abs(width() - look.width) > 0.05 * look.width) whole();
+  if (text !== savedText || Math.abs(width() - look.width) > 0.05 * look.width) whole(); // and then it is ready
+  else bench.dataset.ready = "yes";
   let drawn = width(), sizing = 0;
   new ResizeObserver(() => {
     clearTimeout(sizing);
-    sizing = setTimeout(() => { if (Math.abs(width() - drawn) > 8) { drawn = width(); if (!drag) whole(); } else lay(drag?.held); }, 150);
+    sizing = setTimeout(() => { if (Math.abs(width() - drawn) > 8) { drawn = width(); if (drag) drag.missed = true; else whole(); } else lay(drag?.held); }, 150);
   }).observe(sheet);
-  bench.dataset.ready = "yes";
 }
