@@ -145,6 +145,19 @@ func (a *Asked) Hints(part string) ([]solution.Hint, error) {
 	return solution.Hints(a.Answers, s, part)
 }
 
+// Cards are the ladders of all parts, for printing.
+func (a *Asked) Cards() (sheet.Pack, error) {
+	p := sheet.Pack{Title: a.Title}
+	for i := range a.Parts {
+		hints, err := a.Hints(a.Parts[i].Name)
+		if err != nil {
+			return p, err
+		}
+		p.Ladders = append(p.Ladders, sheet.Ladder{Part: a.Parts[i].Name, Asked: a.Parts[i].Text, Hints: hints})
+	}
+	return p, nil
+}
+
 // Picture draws what the pupil is given. Lengths are in points; upright symbols go with large print.
 func (a *Asked) Picture(width, textSize float64, upright bool) *draw.Picture {
 	return figure.Draw(a.Answers.Layout, figure.Options{Width: width, TextSize: textSize, Upright: upright})

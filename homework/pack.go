@@ -84,6 +84,35 @@ func SolutionSheet(s *Set, p Pupil, numbers []Numbers, o sheet.Options) ([]byte,
 	return sheet.Solutions(one, o)
 }
 
+// notTheirs stands on hint cards that hold numbers where pupils have numbers of their own.
+const notTheirs = "The numbers are those of the question as it was written, not your own."
+
+// HintCards prints the ladders of hints of all questions as cards to cut out: with the numbers of one pupil, in that
+// pupil's size of print; or for the whole class with the numbers of the questions as they stand, and a word about that on
+// the few cards that hold numbers.
+func HintCards(s *Set, p Pupil, numbers []Numbers, o sheet.Options) ([]byte, error) {
+	if size := p.Access.TextSize; size > 0 {
+		o.Size = float64(min(max(size, 9), 36)) // what can be printed
+	}
+	var packs []sheet.Pack
+	for i := range s.Items {
+		a, err := Ask(s.TextFor(i, p.ID, numbers))
+		if err != nil {
+			return nil, fmt.Errorf("question %d: %w", i+1, err)
+		}
+		pack, err := a.Cards()
+		if err != nil {
+			return nil, fmt.Errorf("question %d: %w", i+1, err)
+		}
+		pack.Number = i + 1
+		if s.Items[i].Own && p.ID == "" {
+			pack.Note = notTheirs
+		}
+		packs = append(packs, pack)
+	}
+	return sheet.Cards(s.Title, packs, o)
+}
+
 // SchemeSheet prints the mark scheme; where pupils have numbers of their own, everyone's answers stand before it.
 func SchemeSheet(s *Set, pupils []Pupil, numbers []Numbers, o sheet.Options) ([]byte, error) {
 	class := s.Pupils(pupils)

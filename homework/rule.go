@@ -42,17 +42,19 @@ func (s *Set) Pupils(class []Pupil) []Pupil {
 	return out
 }
 
-// Opened says whether a set has been given out and its time has come. A set that has closed has opened. When it was given
-// out does not count: a clock that is put back takes no set away from those who are at work on it.
+// Opened says whether a set has been given out and its time has come. A set that has closed has opened.
+//
+// That it was given out counts, not when: nobody can see a set before that, and once they can, no present moment lies
+// before it unless the computer's clock was put back, which takes no set away from those who are at work on it.
 func (s *Set) Opened(now time.Time) bool { return !s.Given.IsZero() && !now.Before(s.Opens) }
 
 // ClosesFor is when a set closes for a pupil: later for those with extra time, by so many per cent of the time from
-// opening to closing. It is zero if the set never closes.
+// opening to closing. A set that was given out late opened then. It is zero if the set never closes.
 //
 // That extra time is a share of the whole is common practice, no source.
 func (s *Set) ClosesFor(p Pupil) time.Time {
 	opens := s.Opens
-	if opens.IsZero() {
+	if opens.Before(s.Given) {
 		opens = s.Given
 	}
 	if s.Closes.IsZero() || opens.IsZero() || p.Access.ExtraTime <= 0 || !s.Closes.After(opens) {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"steelyard/question"
 	"steelyard/slip"
 	"steelyard/solution"
 )
@@ -28,7 +29,7 @@ func (m *marker) award(p *Part, g *ground) {
 	if right && g.spoilt != nil && m.excused(g) {
 		g.spoilt = nil
 	}
-	bare := len(g.good) == 0 && len(g.lines) == g.unread
+	bare := len(g.good) == 0 && len(g.lines) == g.unread+g.open
 	switch {
 	case right && g.spoilt != nil:
 		// A right value that the working does not lead to.
@@ -46,6 +47,7 @@ func (m *marker) award(p *Part, g *ground) {
 		p.AskTeacher = g.unread > 0
 	case right:
 		m.full(p, g)
+		m.unjudged(p, g)
 	case a.Verdict == AnswerWrong && m.again(g) != "":
 		p.AskTeacher = true
 		say("the same slip as before (%s) leads to this answer, and is not punished again; please look", m.again(g))
@@ -56,7 +58,43 @@ func (m *marker) award(p *Part, g *ground) {
 			p.AskTeacher = true
 			say("%s could not be read and may earn marks; please look", count(g.unread, "line"))
 		}
+		if g.open > 0 && p.Marks < p.Of && len(x.scheme) > 1 {
+			p.AskTeacher = true
+			say("%s could not be judged, since no equilibrium fixes the forces, and may earn marks; please look", count(g.open, "line"))
+		}
 	}
+}
+
+// unjudged asks the teacher about working that stands under a right answer and that nothing was said of: it may hold
+// what no person would let pass.
+func (m *marker) unjudged(p *Part, g *ground) {
+	ask := func(why string) {
+		p.AskTeacher = true
+		p.Why = append(p.Why, "the answer is right, "+why+"; please look")
+	}
+	bornOut := g.x.guessable() && m.bornOut(g)
+	switch {
+	case len(g.good) > 0 || bornOut:
+	case g.x.guessable() && len(g.lines) > g.unread:
+		ask("and one of two; no line of the working bears it out")
+	case g.open > 0 && len(g.methods) == 0:
+		ask("but " + count(g.open, "line") + " of the working could not be judged, since no equilibrium fixes the forces")
+	case g.equated != nil:
+		ask("but the working sets equal what is not: “" + g.equated.Line.Text + "”" + off(g.equated))
+	}
+}
+
+// notes says why right lines are right that look otherwise, each reason once.
+func (g *ground) notes() []string {
+	var list []string
+	said := ""
+	for i := range g.lines {
+		if j := &g.lines[i]; j.Note != "" && j.Note != said {
+			said = j.Note
+			list = append(list, "“"+j.Line.Text+"”: "+j.Note)
+		}
+	}
+	return list
 }
 
 func orElse(a, b string) string {
@@ -88,7 +126,7 @@ func off(j *Judged) string {
 // contradicts reports whether the last line that gives the force asked for gives another value than the answer.
 func (m *marker) contradicts(g *ground) bool {
 	name := m.k.Sought(g.x.Part)
-	if name == "" || g.x.result.Unit != "N" || math.IsNaN(g.answer.Value) {
+	if name == "" || g.x.result.Unit != "N" && g.x.Ask != question.AskMoment || math.IsNaN(g.answer.Value) {
 		return false
 	}
 	for i := len(g.lines) - 1; i >= 0; i-- {

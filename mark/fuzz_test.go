@@ -15,8 +15,10 @@ func FuzzMark(f *testing.F) {
 	f.Add("from 1 m to 2 m", "d = 1/0 = sin()")
 	f.Add("-1e999 N at 20° below, 3 m", "0 = 0\n=\n1 = 2 = 3")
 	f.Add("\x00≤;&,; 9 N", strings.Repeat("(", 500))
+	f.Add("570 N", "2.8Rleft = 1.1Wplank + 2.3 Wkeeper\nWplank - W_P\nMplank = M1 + m2g")
+	f.Add("4.2 N m", "ACWM = F x d = 8.4 x 0.5 = 4.2\nm1d1 = m2d2\nMB > MA; g's cancel (divide by g)")
 	var keys []*Key
-	for _, n := range []string{"lock-footbridge", "stall-sign", "plank-range", "jetty-deck", "rail-bracket", "bench-on-three-rests", "library-ladder", "jetty-board"} {
+	for _, n := range []string{"puppet-rail", "balanced-rule", "lock-footbridge", "stall-sign", "plank-range", "jetty-deck", "rail-bracket", "bench-on-three-rests", "library-ladder", "jetty-board"} {
 		keys = append(keys, keyOf(f, n, Policy{}))
 	}
 	f.Fuzz(func(t *testing.T, answer, working string) {

@@ -20,6 +20,8 @@ type ground struct {
 	spoilt  *Judged   // the last wrong line, if no right line of a method comes after it
 	first   *Judged   // the first wrong line that is more than arithmetic
 	unread  int
+	open    int     // lines that were not judged, since equilibrium fixes no force in them
+	equated *Judged // a line that sets two sums equal which are not
 }
 
 // sort finds the lines that earn something.
@@ -29,6 +31,10 @@ func (g *ground) sort(k *Key) {
 		switch j.Verdict {
 		case NotRead:
 			g.unread++
+		case Statement:
+			if j.Means == notJudged {
+				g.open++
+			}
 		case Right, Carried:
 			if !j.method() {
 				continue
@@ -42,8 +48,12 @@ func (g *ground) sort(k *Key) {
 			}
 		case Wrong:
 			if j.Means == "arithmetic" {
-				if g.x.asksMoment() && k.begins(g.x, j) {
+				begins := g.x.asksMoment() && k.begins(g.x, j)
+				if begins {
 					g.methods = append(g.methods, j)
+				}
+				if n := len(j.Line.Sides); j.Line.Sides[0].Op != script.Number && j.Line.Sides[n-1].Op != script.Number || g.x.asksMoment() && !begins {
+					g.equated = j
 				}
 				continue
 			}
@@ -93,9 +103,13 @@ func (k *Key) begins(x *partKey, j *Judged) bool {
 		return false
 	}
 	l := j.Line
-	l.Sides = []script.Expr{l.Sides[0], l.Sides[0]}
-	first := k.Judge(x.Part, []script.Line{l}, nil)
-	return first[0].Verdict == Right && first[0].method()
+	first := &l.Sides[0]
+	if first.Op == script.Name { // MA = 8.4 x 0.5 = 4.3
+		first = &l.Sides[1]
+	}
+	l.Sides, l.Links = []script.Expr{*first, *first}, nil
+	said := k.Judge(x.Part, []script.Line{l}, nil)
+	return said[0].Verdict == Right && said[0].method()
 }
 
 // byAnswer lets the answer tell which slip the lines have, where it is the answer that one leads to: it names a

@@ -168,10 +168,28 @@ func (k *Key) judgeLines(part *question.Part, lines []script.Line, found map[str
 			w.about = a
 		}
 		out[i] = w.judge(&lines[i])
+		if rest, ok := withoutFormula(&lines[i]); ok && (out[i].Verdict == NotRead || out[i].Means == notJudged) {
+			out[i] = w.judge(&rest)
+			out[i].Line = lines[i]
+		}
+		if word := w.passedOver(&lines[i]); out[i].Verdict == Wrong && word != "" {
+			out[i] = Judged{Line: lines[i], Verdict: NotRead, Value: math.NaN(), Off: "it is not clear how “" + word + "” is meant"}
+		}
 		w.remember(&out[i])
 		w.last = out[i].Means
 	}
 	return out
+}
+
+// passedOver is a word beside an equation that may be a letter closed up with a name of the question: 2.3 Wkeeper.
+func (w *working) passedOver(l *script.Line) string {
+	for _, word := range l.Words {
+		m := namer{s: w.places[0], part: w.part}
+		if m.closedUp(word) {
+			return word
+		}
+	}
+	return ""
 }
 
 // Ambiguous lists the names in some working that could mean several things in the question, in words for the
@@ -301,6 +319,9 @@ type link struct {
 	cancel     bool      // it holds only because slips cancel
 }
 
+// notJudged is said of a line about bodies that move, or that equilibrium leaves open: no force in it can be right or wrong.
+const notJudged = "not judged: nothing here fixes the forces"
+
 // judge judges one line.
 func (w *working) judge(l *script.Line) Judged {
 	j := Judged{Line: *l, Verdict: Statement, Value: math.NaN()}
@@ -332,14 +353,21 @@ func (w *working) judge(l *script.Line) Judged {
 	if len(nameIDs) == 0 {
 		return w.arithmetic(l, j)
 	}
+	if principle(l) {
+		j.Means = "the principle of moments, in letters"
+		return j
+	}
 	best, unclear := w.tryAll(l, nameIDs)
 	if unclear != "" {
 		j.Verdict, j.Off = NotRead, "it is not clear what “"+unclear+"” stands for"
 		return j
 	}
 	if best == nil {
+		if w.momentsOnly(l, &j) {
+			return j
+		}
 		j.Verdict = Statement
-		j.Means = "not judged: nothing here fixes the forces"
+		j.Means = notJudged
 		return j
 	}
 	return w.conclude(l, j, best)

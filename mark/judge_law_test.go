@@ -87,6 +87,26 @@ func pupilName(r *rand.Rand, s *scene, c *column) string {
 	return "W_" + c.name
 }
 
+// weightName is a name that pupils give to a weight that is given: W_plank, Wplank, Wp; "" where it could be another's.
+func weightName(r *rand.Rand, s *scene, c *column) string {
+	if c.kind != weightOf {
+		return ""
+	}
+	called := []string{c.name}
+	if b := s.l.BodyNamed(c.name); b != nil && b.Label != "" {
+		called = append(called, strings.Fields(b.Label)...)
+	}
+	if d := s.l.LoadNamed(c.name); d != nil && d.Label != "" {
+		called = append(called, strings.Fields(d.Label)...)
+	}
+	word := called[r.IntN(len(called))]
+	m := namer{s: s}
+	if name, two := m.kindred('W', word); two || name != c.name {
+		return ""
+	}
+	return []string{"W_", "W"}[r.IntN(2)] + word
+}
+
 // randomLine makes a random combination of the true equations of one arrangement.
 func randomLine(r *rand.Rand, s *scene) []writtenTerm {
 	b := r.IntN(len(s.l.Bodies))
@@ -105,6 +125,12 @@ func randomLine(r *rand.Rand, s *scene) []writtenTerm {
 	}
 	x, y, m := s.balanceRow(b, statics.Vec{X: 1}), s.balanceRow(b, statics.Vec{Y: 1}), s.momentRow(b, pivot)
 	var list []writtenTerm
+	sought := 0
+	for i := range s.cols {
+		if !s.cols[i].known {
+			sought++
+		}
+	}
 	for i := range s.cols {
 		c := &s.cols[i]
 		f := across*x[i] + up*y[i] + turn*m[i]
@@ -112,7 +138,9 @@ func randomLine(r *rand.Rand, s *scene) []writtenTerm {
 			continue
 		}
 		t := writtenTerm{factor: f, value: c.value}
-		switch {
+		switch name := weightName(r, s, c); {
+		case name != "" && sought < 5 && r.IntN(5) == 0: // more than six names in a line are not read
+			t.text = name
 		case c.known && !(c.kind >= reactionOf):
 			t.text = strconv.FormatFloat(quantity.Snap(c.value), 'f', -1, 64)
 			if r.IntN(3) == 0 {
@@ -156,7 +184,7 @@ func write(r *rand.Rand, terms []writtenTerm) string {
 		if _, after, _ := strings.Cut(num, "."); comma && len(after) != 3 { // 14,020 is fourteen thousand
 			num = strings.Replace(num, ".", ",", 1)
 		}
-		letter := t.text[0] >= 'A' && t.text[0] <= 'Z'
+		letter := t.text[0] >= 'A' && t.text[0] <= 'Z' || t.text[0] == 'm'
 		text := ""
 		switch {
 		case f == 1:
@@ -312,6 +340,152 @@ func TestNoChangedLineIsRight(t *testing.T) {
 		}
 	}
 	t.Logf("%d changed lines, %d judged right, %d not read", n, bad, unread)
+}
+
+// inMassesOnly makes moments about a point in which every force is a weight: those of one body about where all its
+// other forces go, or of a balance on one support. It is nil where there is no such point.
+func inMassesOnly(r *rand.Rand, s *scene) []writtenTerm {
+	var turns []*natural
+	for n := range s.natural {
+		e := &s.natural[n]
+		weights, others := 0, 0
+		for i := range e.row {
+			switch c := &s.cols[i]; {
+			case e.row[i] == 0 || !c.isForce():
+			case c.kind == weightOf && (c.mass != 0 || !c.known):
+				weights++
+			case math.Abs(c.value) > 1e-9*s.largest:
+				others++
+			}
+		}
+		if e.turns && weights > 1 && others == 0 {
+			turns = append(turns, e)
+		}
+	}
+	if len(turns) == 0 {
+		return nil
+	}
+	e := turns[r.IntN(len(turns))]
+	var list []writtenTerm
+	for i := range e.row {
+		c := &s.cols[i]
+		if e.row[i] == 0 || c.kind != weightOf {
+			continue
+		}
+		m := c.value / s.l.Field
+		t := writtenTerm{factor: e.row[i], value: m, text: "m_" + c.name}
+		if named := len(list) == 0; c.known && !named && r.IntN(4) > 0 {
+			t.text = strconv.FormatFloat(quantity.Snap(c.mass*s.perMass()), 'f', -1, 64)
+		}
+		list = append(list, t)
+	}
+	return list
+}
+
+// massLines are arrangements with an equation of weights alone, where masses are given.
+func massLines(t testing.TB) (list []arrangement) {
+	r := rand.New(rand.NewPCG(4, 1))
+	for _, a := range arrangements(t) {
+		masses := false
+		for i := range a.s.cols {
+			masses = masses || a.s.cols[i].mass != 0
+		}
+		if masses && inMassesOnly(r, a.s) != nil {
+			list = append(list, a)
+		}
+	}
+	if len(list) < 4 {
+		t.Fatalf("only %d arrangements have an equation of weights alone", len(list))
+	}
+	return list
+}
+
+// Where every term is a weight, masses may stand for all of them, in kilograms or all in grams; never for some.
+func TestMassesStandForWeightsWhereAllAre(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 3))
+	list := massLines(t)
+	bad := 0
+	say := func(format string, v ...any) {
+		if bad++; bad < 20 {
+			t.Errorf(format, v...)
+		}
+	}
+	for range rounds(t) {
+		a := &list[r.IntN(len(list))]
+		terms := inMassesOnly(r, a.s)
+		line := write(r, terms)
+		j := a.k.Judge(a.part, script.Read(line), nil)[0]
+		if j.Verdict != Right || j.Note == "" {
+			say("%s (%s): %s\n  judged %s: %s %s (note %q)", a.name, a.part.Name, line, j.Verdict, j.Means, j.Off, j.Note)
+		}
+		// One of them with g, or as a weight in newtons: the others are masses still.
+		i := r.IntN(len(terms))
+		mixed := append([]writtenTerm(nil), terms...)
+		if r.IntN(2) == 0 {
+			mixed[i].factor *= a.s.l.Field
+		} else {
+			mixed[i].text = strconv.FormatFloat(quantity.Snap(terms[i].value*a.s.l.Field), 'f', -1, 64) + " N"
+		}
+		line = write(r, mixed)
+		if j := a.k.Judge(a.part, script.Read(line), nil)[0]; j.Verdict == Right || j.Verdict == Carried {
+			say("%s (%s): %s (one term as a weight)\n  judged right: %s", a.name, a.part.Name, line, j.Means)
+		}
+	}
+}
+
+// Where a force that is no weight stands in the equation, masses may never stand for the weights.
+func TestMassesNeverStandBesideAForce(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	var list []arrangement
+	for _, a := range arrangements(t) {
+		for i := range a.s.cols {
+			if a.s.cols[i].mass != 0 {
+				list = append(list, a)
+				break
+			}
+		}
+	}
+	n, bad := 0, 0
+	for n < rounds(t) {
+		a := &list[r.IntN(len(list))]
+		terms := randomLine(r, a.s)
+		total, change := 0.0, 0.0
+		forces := 0
+		for i := range terms {
+			x := &terms[i]
+			total += math.Abs(x.factor*x.value) / 2
+			mass := 0.0
+			for k := range a.s.cols {
+				if c := &a.s.cols[k]; c.mass != 0 && c.value == x.value {
+					mass = c.mass
+				}
+			}
+			if mass == 0 {
+				forces++
+				continue
+			}
+			change += math.Abs(x.factor * x.value)
+			x.text, x.value = strconv.FormatFloat(quantity.Snap(mass*a.s.perMass()), 'f', -1, 64), mass*a.s.perMass()
+		}
+		if forces == 0 || change < 0.05*total || turnedTrue(terms) {
+			continue
+		}
+		sum := 0.0
+		for _, x := range terms {
+			sum += x.factor * x.value
+		}
+		if math.Abs(sum) < 0.02*total {
+			continue
+		}
+		n++
+		line := write(r, terms)
+		j := a.k.Judge(a.part, script.Read(line), nil)[0]
+		if j.Verdict == Right || j.Verdict == Carried {
+			if bad++; bad < 20 {
+				t.Errorf("%s (%s): %s (masses beside forces)\n  judged right: %s", a.name, a.part.Name, line, j.Means)
+			}
+		}
+	}
 }
 
 func ExampleKey_Judge() {

@@ -46,6 +46,9 @@ func (w *working) conclude(l *script.Line, j Judged, t *trial) Judged {
 		if j.Means == "" {
 			j.Means = "arithmetic"
 		}
+		if j.method() && w.inMasses(s) {
+			j.Note = gCancels
+		}
 		return j
 	}
 	x := &t.links[bad]

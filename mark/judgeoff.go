@@ -347,7 +347,8 @@ func (s *scene) one(e *natural, f fault, scale float64) (name, off string) {
 		return "turned-the-wrong-way", "the moment of " + c.words + " turns the other way about " + pivot
 	}
 	ratio := math.Abs(f.has / f.want)
-	if near(ratio, s.l.Field) && near(math.Abs(scale), 1/s.l.Field) {
+	// A weight in newtons is g times its mass in kilograms, or g/1000 times that in grams.
+	if g := s.l.Field / s.perMass(); near(ratio, g) && (near(math.Abs(scale), 1/g) || near(math.Abs(scale), s.perLength()/g)) {
 		if name, off := s.massesBeside(e, f.col); name != "" {
 			return name, off
 		}
@@ -403,7 +404,7 @@ func (s *scene) massesBeside(e *natural, right int) (name, off string) {
 	for i := range s.cols {
 		c := &s.cols[i]
 		switch {
-		case i == right || !c.isForce() || e.row[i] == 0:
+		case i == right || !c.isForce() || e.row[i] == 0 || math.Abs(c.value) < 1e-6*s.largest:
 		case c.mass == 0:
 			return "", ""
 		default:
@@ -423,7 +424,7 @@ func (s *scene) massesBeside(e *natural, right int) (name, off string) {
 func (s *scene) factorSlip(c *column, ratio, scale float64) (name, off string) {
 	g := s.l.Field
 	switch {
-	case c.mass != 0 && near(ratio, 1/g):
+	case c.mass != 0 && (near(ratio, 1/g) || near(ratio, s.perMass()/g)):
 		return "one-mass-as-force", "a mass of " + quantity.Format(c.mass, s.unit[quantity.Mass], 3) + " stands where its weight should"
 	case near(ratio, g):
 		return "times-g-again", c.words + " is multiplied by g, although it is a weight already"

@@ -182,8 +182,33 @@ func (w *working) link(l *script.Line, s *scene, left, right, k int) link {
 		if !x.sound {
 			x.holds, x.cancel = false, true
 		}
+		if c.mixes(s, left, right) {
+			x.holds, x.sound = false, false
+		}
 	}
 	return x
+}
+
+// mixes reports whether bare forces of a link are some in newtons and some in the question's own unit: 12000 x 2 = 8 x 3
+// holds only by chance where the 8 is in kilonewtons.
+func (c *compiled) mixes(s *scene, left, right int) bool {
+	k := s.perForce()
+	if k == 1 {
+		return false
+	}
+	plain, scaled := false, false
+	for i := c.under(left); i <= right; i++ {
+		if n := &c.nodes[i]; n.leaf >= 0 && c.adj[i] != 0 {
+			lf := &c.leaves[n.leaf]
+			if lf.col < 0 || !s.cols[lf.col].isForce() || s.cols[lf.col].kind == turnOf || lf.name < 0 && lf.e.Quantity.Unit != (quantity.Unit{}) {
+				continue
+			}
+			per := math.Hypot(lf.per, lf.per2)
+			plain = plain || near(per, 1)
+			scaled = scaled || near(per, k)
+		}
+	}
+	return plain && scaled
 }
 
 // rounded reports whether a whole number that ends in zeros is t to two figures.

@@ -58,6 +58,7 @@ type Judged struct {
 	Off     string  // the term that is off, in words: "the distance of the 45 N load is measured from the left end, not from A"
 	Finds   string  // the force or place that the line ends by giving, as the question calls it; ""
 	Value   float64 // its value, SI
+	Note    string  // why a right line is right, where that is not plain: masses in place of weights
 }
 
 // A Part is the marking of one part of one pupil.

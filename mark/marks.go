@@ -80,6 +80,7 @@ func (m *marker) part(x *partKey, h *Hand) Part {
 	m.byAnswer(&g)
 	p.Answer = g.answer
 	m.award(&p, &g)
+	p.Why = append(p.Why, g.notes()...)
 	m.ambiguous(&p, h.Working)
 	m.remember(&g)
 	return p

@@ -40,13 +40,16 @@ func (n *nameList) number(text string) int {
 // meanings lists what a name may stand for in a scene, the likeliest first. asked is the part's question.
 func (s *scene) meanings(text string, part *question.Part, about string) []meaning {
 	m := namer{s: s, part: part, about: about}
-	if strings.Contains(text, " ") || len(text) > 4 && !strings.Contains(text, "_") {
+	if strings.Contains(text, " ") || len(text) > 4 && !strings.Contains(text, "_") || shortPhrases[text] {
 		m.phrase(text)
 	} else {
 		m.symbol(text)
 	}
 	return m.list
 }
+
+// shortPhrases are words so short that they look like a letter with something below it.
+var shortPhrases = map[string]bool{"acwm": true, "ccwm": true, "cwm": true, "acm": true, "wall": true}
 
 type namer struct {
 	s     *scene
@@ -166,6 +169,12 @@ func (m *namer) support(name string, letter byte, comp byte) {
 		return
 	}
 	m.column(s.column(reactionOf, name))
+	if comp != 0 || strings.IndexByte("XHYV", letter) >= 0 { // a component is never the whole force
+		if letter != 'F' {
+			m.column(s.column(normalOf, name))
+		}
+		return
+	}
 	m.whole(name, acrossOf, uprightOf)
 	if letter != 'F' {
 		m.column(s.column(normalOf, name))
@@ -173,10 +182,8 @@ func (m *namer) support(name string, letter byte, comp byte) {
 	if letter != 'F' && letter != 'N' {
 		m.whole(name, frictionOf, normalOf)
 	}
-	if comp == 0 && letter != 'X' && letter != 'Y' && letter != 'H' && letter != 'V' {
-		m.column(s.column(uprightOf, name))
-		m.column(s.column(acrossOf, name))
-	}
+	m.column(s.column(uprightOf, name))
+	m.column(s.column(acrossOf, name))
 }
 
 // place adds an unknown place, counted from wherever it may be counted.
@@ -252,12 +259,16 @@ func (m *namer) symbol(text string) {
 		}
 	}
 	// What the question itself calls so.
-	if thing := m.thing(text); thing != "" && len(text) <= 2 {
+	// A letter of its own trade comes before the first letter of a label: m is a mass, though the rule is a "metre rule".
+	if thing := m.thing(text); thing != "" && len(text) <= 2 && !(strings.Contains(tradeLetters, text) && !s.calls(thing, text)) {
 		m.named(thing, 0, 0)
 		if len(text) == 1 && text != thing && strings.EqualFold(text, thing) { // k may be something other than K
 			for i := range m.list {
 				m.list[i].guess = true
 			}
+		}
+		if i := s.main(thing); i >= 0 && m.part != nil && m.part.Ask == question.AskMoment && m.part.Thing == thing { // A = 0.80 x 0.30
+			m.ownMoment(i)
 		}
 		if len(m.list) > 0 && !strings.Contains("HVXYNFRM", text) {
 			return
@@ -297,6 +308,28 @@ func (m *namer) symbol(text string) {
 	if len(m.list) == 0 && (sub == "" || len(text) <= 2) {
 		m.asked()
 	}
+}
+
+// tradeLetters are letters that stand for a kind of number wherever they are met.
+const tradeLetters = "WwmMRNTFxdLlg"
+
+// calls reports whether the question itself uses a name for a thing, in either case.
+func (s *scene) calls(thing, text string) bool {
+	if strings.EqualFold(thing, text) {
+		return true
+	}
+	for i := range s.l.Supports {
+		if p := &s.l.Supports[i]; p.Name == thing {
+			return strings.EqualFold(p.Label, text)
+		}
+	}
+	for i := range s.l.Loads {
+		if d := &s.l.Loads[i]; d.Name == thing {
+			return strings.EqualFold(d.Label, text)
+		}
+	}
+	b := s.l.BodyNamed(thing)
+	return b != nil && strings.EqualFold(b.Label, text)
 }
 
 // split parts a name into its letter and what stands below it.
@@ -387,7 +420,11 @@ func (m *namer) named(name string, letter, comp byte) {
 		if i < 0 {
 			continue
 		}
-		if letter == 'm' || letter == 'M' {
+		if letter == 'M' {
+			m.ownMoment(i)
+			continue
+		}
+		if letter == 'm' {
 			m.mass(i)
 			continue
 		}
@@ -413,8 +450,105 @@ func (m *namer) mass(i int) {
 	}
 }
 
+// kindred is the one thing that a letter with a name below it or closed up with it means: Wplank and W_plank are the
+// weight of the plank, Rleft the force of the left post, Trope the tension in the rope. It is "" where nothing of that
+// kind is called so; two reports that several are, so that it can't be told which is meant.
+func (m *namer) kindred(letter byte, sub string) (name string, two bool) {
+	s := m.s
+	const (
+		initial = iota + 1 // of its name or label
+		word               // one word of its label
+		whole              // its label, or its name in another case
+		exact
+	)
+	best := 0
+	see := func(thing, label string) {
+		level := 0
+		l := strings.ToLower(sub)
+		switch {
+		case thing == sub:
+			level = exact
+		case strings.EqualFold(thing, sub), label != "" && strings.EqualFold(strings.ReplaceAll(label, " ", ""), sub):
+			level = whole
+		case len(l) > 1 && slices.Contains(strings.Fields(strings.ToLower(label)), l):
+			level = word
+		case len(l) == 1 && (len(thing) > 1 && strings.HasPrefix(strings.ToLower(thing), l) || strings.HasPrefix(strings.ToLower(label), l)):
+			level = initial
+		}
+		switch {
+		case level == 0 || level < best || thing == name:
+		case level == best:
+			two = true
+		default:
+			best, name, two = level, thing, false
+		}
+	}
+	switch letter {
+	case 'W', 'w', 'm', 'M':
+		for i := range s.l.Bodies {
+			if s.column(weightOf, s.l.Bodies[i].Name) >= 0 {
+				see(s.l.Bodies[i].Name, s.l.Bodies[i].Label)
+			}
+		}
+		for i := range s.l.Loads {
+			if s.column(weightOf, s.l.Loads[i].Name) >= 0 {
+				see(s.l.Loads[i].Name, s.l.Loads[i].Label)
+			}
+		}
+	case 'R', 'r', 'N', 'n', 'F', 'f', 'H', 'V', 'h', 'v', 'T', 't':
+		for i := range s.l.Supports {
+			p := &s.l.Supports[i]
+			slack := p.Kind == question.Cable || p.Kind == question.Link || p.Kind == question.Meter || p.Kind == question.Strut
+			if slack || letter != 'T' && letter != 't' {
+				see(p.Name, p.Label)
+			}
+		}
+	}
+	if two {
+		return "", true
+	}
+	return name, false
+}
+
+// ownMoment adds what MA may mean: the moment of A about the point that moments are taken about, a mass, or a moment
+// about some other point. A mass comes first where masses are given or asked for.
+func (m *namer) ownMoment(i int) {
+	s := m.s
+	c := &s.cols[i]
+	masses := c.mass != 0 || m.part != nil && m.part.Ask == question.AskMass
+	if masses {
+		m.mass(i)
+	}
+	about := m.about
+	if about == "" && m.part != nil {
+		about = m.part.Other
+	}
+	if about == "" && len(s.l.Supports) == 1 {
+		about = s.l.Supports[0].Name
+	}
+	if p, ok := s.find(about); ok && about != "" {
+		if arm := math.Abs(s.momentRow(c.on, p.at)[i]); arm != 0 {
+			m.add(meaning{key: "moment of " + c.name, words: "the moment of " + c.words + " about " + p.name, value: arm * c.value, col: i, per: arm, col2: -1, scale: 1})
+		}
+	}
+	if !masses {
+		m.mass(i)
+	}
+	m.total()
+}
+
 func (m *namer) subscripted(letter, sub string, comp byte) {
-	if thing := m.thing(sub); thing != "" {
+	thing, two := m.kindred(letter[0], sub)
+	if thing != "" {
+		m.named(thing, letter[0], comp)
+		if s := m.s; s.l.SupportNamed(sub) != nil && sub != thing { // W_P: of the plank, or at P
+			m.named(sub, letter[0], comp)
+		}
+		if len(m.list) > 0 {
+			return
+		}
+	}
+	if thing := m.thing(sub); thing != "" && !two {
 		m.named(thing, letter[0], comp)
 		if len(m.list) > 0 {
 			return
@@ -436,7 +570,7 @@ func (m *namer) subscripted(letter, sub string, comp byte) {
 		return
 	case "1", "2", "3", "4":
 		n := int(sub[0] - '1')
-		if letter == "W" || letter == "w" || letter == "m" {
+		if strings.Contains("WwmM", letter) {
 			m.nthLoad(n, letter[0])
 			return
 		}
@@ -489,19 +623,28 @@ func sign(v float64) int {
 	return 0
 }
 
+// nthLoad adds the nth weight, or its mass; after it the others, where there are two: m1 may be either in the pupil's
+// own drawing.
 func (m *namer) nthLoad(n int, letter byte) {
-	k := 0
+	var list []int
 	for i := range m.s.cols {
-		if c := &m.s.cols[i]; c.kind == weightOf {
-			if k == n {
-				if letter == 'm' {
-					m.mass(i)
-				} else {
-					m.column(i)
-				}
-			}
-			k++
+		if m.s.cols[i].kind == weightOf {
+			list = append(list, i)
 		}
+	}
+	if n >= len(list) {
+		return
+	}
+	add := m.column
+	switch letter {
+	case 'm':
+		add = m.mass
+	case 'M':
+		add = m.ownMoment
+	}
+	add(list[n])
+	if len(list) == 2 {
+		add(list[1-n])
 	}
 }
 

@@ -28,7 +28,7 @@ func (m *namer) phrase(text string) {
 	case has("vertical"):
 		comp = 'y'
 	}
-	if has("moment", "moments", "clockwise", "anticlockwise", "torque", "total", "sum") {
+	if has("moment", "moments", "cwm", "acwm", "ccwm", "acm", "clockwise", "anticlockwise", "torque", "total", "sum") {
 		m.total()
 		return
 	}
@@ -38,6 +38,9 @@ func (m *namer) phrase(text string) {
 	}
 	if has("angle") {
 		m.angles()
+		return
+	}
+	if len(words) == 1 && m.closedUp(words[0]) {
 		return
 	}
 	thing := ""
@@ -105,6 +108,31 @@ func (m *namer) phrase(text string) {
 		}
 	}
 }
+
+// closedUp reads a letter closed up with the name of a thing, Wplank or Tcord, where only one thing is called so and
+// the word is no name of its own.
+func (m *namer) closedUp(text string) bool {
+	if len(text) < 3 || m.thing(text) != "" || nameWords[strings.ToLower(text)] {
+		return false
+	}
+	letter := text[0]
+	if letter != 'm' { // a typed word comes in small letters; m alone is a letter of its own in either case
+		letter = strings.ToUpper(text[:1])[0]
+	}
+	name, _ := m.kindred(letter, text[1:])
+	if name == "" {
+		return false
+	}
+	m.named(name, letter, 0)
+	if i := m.s.main(name); letter == 'm' && i >= 0 && m.part != nil && (m.part.Ask == question.AskMoment || m.part.Ask == question.AskTotalMoment) { // Mplank
+		m.ownMoment(i)
+	}
+	return len(m.list) > 0
+}
+
+// nameWords are words that mean a kind of number by themselves.
+var nameWords = map[string]bool{"tension": true, "friction": true, "normal": true, "mass": true, "weight": true, "force": true, "reaction": true,
+	"reading": true, "thrust": true, "push": true, "support": true, "contact": true, "distance": true, "position": true, "place": true, "length": true}
 
 // Sought is the name under which a judged line's Finds would give what a part asks for; "" where the part asks
 // for no single number of the arrangement.

@@ -74,6 +74,8 @@ func saysStays(text string) (stays, ok bool) {
 		return !not, true
 	case yes != no:
 		return yes, true
+	case !not && turnsWord(text) != "": // "clockwise", and no more
+		return false, true
 	}
 	return false, false
 }

@@ -18,6 +18,7 @@ type parser struct {
 	depth   int
 	sums    bool // a number stood in it, or a symbol among operators
 	phrases bool // a name in words stood in it
+	more    bool // another side follows
 }
 
 func quantityOne(u quantity.Unit) quantity.Quantity {
@@ -54,7 +55,17 @@ func (p *parser) plain(t []token) []token {
 				continue
 			}
 			out = append(out, *x)
+		case symbol:
+			if cancelled(t, i) {
+				p.say(x)
+				continue
+			}
+			out = append(out, *x)
 		case word:
+			if i > 0 && p.closedUp(&t[i-1], x, t[i+1:]) { // 2.4Wplank, 2.4 Wplank + …
+				p.nameWord(&out, x)
+				continue
+			}
 			k := i + 1
 			noun := nouns[x.text] || nouns[strings.TrimSuffix(x.text, "s")]
 			if k < len(t) && t[k].kind == function && (x.text == "inverse" || x.text == "inv" || x.text == "arc") {
@@ -69,7 +80,9 @@ func (p *parser) plain(t []token) []token {
 			followed := k < len(t) && (t[k].kind == number || t[k].kind == symbol && !(t[k].cross && k+1 < len(t)) || t[k].kind == function || t[k].kind == opening)
 			minus := k < len(t) && t[k].kind == operator && t[k].text == "-" && !noun
 			last := len(out) > 0 && (out[len(out)-1].kind == operator || out[len(out)-1].cross)
-			if wanted && !followed && !minus && (noun || last || named(t[i:k])) && !(k == len(t) && len(out) == 0 && allGlue(t[i:k])) {
+			if wanted && x.lettered && k == i+1 && !followed {
+				p.nameWord(&out, x)
+			} else if wanted && !followed && !minus && (noun || last || named(t[i:k])) && !(k == len(t) && len(out) == 0 && allGlue(t[i:k])) {
 				name := token{kind: symbol, text: joined(t[i:k]), from: x.from, to: t[k-1].to, spaced: true}
 				p.phrases = true
 				out = append(out, name)
@@ -84,6 +97,19 @@ func (p *parser) plain(t []token) []token {
 		}
 	}
 	return out
+}
+
+// closedUp reports whether a word behind a number or a bracket is a letter closed up with a name: nothing stands between
+// them, or an operator follows, or another side.
+func (p *parser) closedUp(before, x *token, rest []token) bool {
+	if !x.lettered || before.kind != number && before.kind != closing {
+		return false
+	}
+	return before.to == x.from || len(rest) == 0 && p.more || len(rest) > 0 && (rest[0].kind == operator || rest[0].cross)
+}
+
+func (p *parser) nameWord(out *[]token, x *token) {
+	*out = append(*out, token{kind: symbol, text: x.text, from: x.from, to: x.to, spaced: true})
 }
 
 // joined is a name in words, without its article.
@@ -124,6 +150,23 @@ func allGlue(t []token) bool {
 		}
 	}
 	return true
+}
+
+// cancelled reports whether g is only what some words are about: "g cancels", "cancel g", "divide by g", "the g's cancel".
+func cancelled(t []token, i int) bool {
+	if t[i].text == "s" && i > 1 && t[i-1].text == "'" && t[i-2].text == "g" {
+		return true
+	}
+	if t[i].text != "g" {
+		return false
+	}
+	about := func(k int) bool {
+		return k >= 0 && k < len(t) && t[k].kind == word && (strings.HasPrefix(t[k].text, "cancel") || strings.HasPrefix(t[k].text, "divid"))
+	}
+	if about(i+1) && strings.HasPrefix(t[i+1].text, "cancel") || about(i-1) || i+2 < len(t) && t[i+1].text == "'" && t[i+2].text == "s" {
+		return true
+	}
+	return i > 1 && t[i-1].kind == word && (t[i-1].text == "by" || t[i-1].text == "the" || t[i-1].text == "out") && about(i-2)
 }
 
 // wordsIn is where the bracket that opens at i closes, if there are only words in it; else 0.

@@ -205,6 +205,7 @@ func read(piece string, t []token) Line {
 			}
 		}
 		n := len(l.Sides)
+		p.more = i < len(t)
 		p.side(t[start:i])
 		if len(l.Sides) > n && n > 0 && start > 0 {
 			l.Links = append(l.Links, t[start-1].text)

@@ -37,6 +37,7 @@ type token struct {
 	spaced   bool // white space stands before it
 	cross    bool // the letter x, which may be a times sign
 	word     bool // of a relation or operator: it was typed as a word
+	lettered bool // of a word: it may be a letter closed up with a name, Wplank
 	from, to int
 }
 

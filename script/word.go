@@ -105,6 +105,7 @@ func (x *lexer) letters() {
 			return
 		}
 		x.add(word, lower, len(run))
+		x.last().lettered = upper == 1 && strings.IndexByte("WRTFNVHM", run[0]) >= 0 && !glue[lower] && !nouns[lower] && !nouns[strings.TrimSuffix(lower, "s")]
 	}
 }
 
@@ -121,7 +122,7 @@ func isASCII(s string) bool {
 func (x *lexer) crossed(run string) bool {
 	t := x.last()
 	if k := t.kind; len(run) > 1 && run[0] == 'x' && t.to == x.at && (k == number || k == closing) &&
-		(run[1] >= 'A' && run[1] <= 'Z' || functions[run[1:]] != "" || len(run) == 2 && lone(x.s[x.at+1:])) || len(run) > 1 && len(run) <= 3 && run[0] == 'x' && run[1] >= 'A' && run[1] <= 'Z' && (k == number || k == closing) {
+		(run[1] >= 'A' && run[1] <= 'Z' || functions[run[1:]] != "" || len(run) == 2 && (lone(x.s[x.at+1:]) || x.at+2 < len(x.s) && x.s[x.at+2] == '_')) || len(run) > 1 && len(run) <= 3 && run[0] == 'x' && run[1] >= 'A' && run[1] <= 'Z' && (k == number || k == closing) {
 		x.add(symbol, "x", 1) // 1.8xT_U
 		x.last().cross = true
 		return true
