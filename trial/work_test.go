@@ -253,3 +253,187 @@ func (v *virtual) between(t *testing.T, work row, best float64, k int) (low, hig
 	low, _, two := v.most(t, negative(c), nearly)
 	return -low, high, one && two
 }
+
+// rough is a question with friction of a limited coefficient, and a change: something taken away or made smooth.
+func rough(r *rand.Rand) (text string, c trial.Change) {
+	b := &strings.Builder{}
+	line := func(format string, v ...any) { fmt.Fprintf(b, format+"\n", v...) }
+	line(`question "Any rough arrangement"`)
+	mu := func() float64 { return pick(r, 0.1, 0.9, 0.05) }
+	change := func(list ...trial.Change) { c = list[r.IntN(len(list))] }
+	gone := func(s string) trial.Change { return trial.Change{Deed: trial.Away, Thing: s} }
+	smooth := func(s string) trial.Change { return trial.Change{Deed: trial.Smooth, Thing: s} }
+	switch r.IntN(6) {
+	case 0, 3: // a ladder, its wall smooth or rough
+		long := pick(r, 3, 6, 0.5)
+		line("body ladder: uniform, length %.2f m, weight %g N, angle %g deg", long, pick(r, 80, 240, 20), pick(r, 45, 75, 1))
+		line("support F: floor, on ladder at foot, coefficient %g", mu())
+		line("load K: weight %g N, on ladder at %.2f m", pick(r, 50, 800, 50), pick(r, 0.1, 0.9, 0.1)*long)
+		if r.IntN(2) == 0 {
+			line("support W: wall, on ladder at top, smooth")
+			change(gone("W"), gone("F"), smooth("F"), smooth("F"))
+		} else {
+			line("support W: wall, on ladder at top, coefficient %g", mu())
+			change(gone("W"), smooth("F"), smooth("W"), smooth("W"))
+		}
+	case 1: // a crate on a slope
+		line("body crate: block %g m by %g m, uniform, weight %g N", pick(r, 0.6, 1.2, 0.1), pick(r, 0.4, 0.9, 0.1), pick(r, 100, 600, 50))
+		line("support F: slope %g deg, on crate, coefficient %g", pick(r, 5, 35, 1), mu())
+		change(smooth("F"))
+	case 2: // a cabinet that is pushed, or a plank that a crate holds
+		line("body cabinet: block %g m by %g m, uniform, weight %g N", pick(r, 0.5, 0.9, 0.1), pick(r, 0.8, 1.6, 0.1), pick(r, 200, 600, 50))
+		line("support F: floor, on cabinet, coefficient %g", mu())
+		line("force E: %g N right, on cabinet at (0 m, %g m)", pick(r, 10, 120, 10), pick(r, 0.2, 0.8, 0.1))
+		change(smooth("F"), smooth("F"), gone("E"))
+	default: // a plank aslant on two rough rests, or on a rough one and a hinge
+		long := pick(r, 2, 5, 0.5)
+		line("body plank: uniform, length %.2f m, weight %g N, angle %g deg", long, pick(r, 50, 300, 10), pick(r, 2, 30, 1))
+		line("support P: rest, on plank at %.2f m, coefficient %g", pick(r, 0, 0.4, 0.1)*long, mu())
+		if r.IntN(3) > 0 {
+			line("support Q: rest, on plank at %.2f m, coefficient %g", pick(r, 0.6, 1, 0.1)*long, mu())
+			change(gone("P"), gone("Q"), smooth("P"), smooth("Q"))
+		} else {
+			line("support Q: hinge, on plank at right end")
+			change(gone("P"), smooth("P"), gone("Q"))
+		}
+	}
+	return b.String(), c
+}
+
+// cones writes what contacts with friction allow. By the duality of linear programs bodies rest exactly if no velocities
+// do work in which no contact loses less distance than μ times what it slides. Slides says which contacts are then taken
+// to be smooth, for a real contact that slides stays pressed; nil takes none.
+func cones(s *statics.System, slides func(int) bool) *virtual {
+	v := &virtual{n: 3 * s.Bodies}
+	atLeast := func(c row) { v.atMost, v.b = append(v.atMost, negative(c)), append(v.b, 0) }
+	for i, j := range s.Joints {
+		n, t := j.Normal, statics.Vec{X: j.Normal.Y, Y: -j.Normal.X}
+		if j.Kind == statics.Hinge {
+			v.none = append(v.none, speed(s.Bodies, j.On, j.By, j.At, statics.Vec{X: 1}), speed(s.Bodies, j.On, j.By, j.At, statics.Vec{Y: 1}))
+			continue
+		}
+		mu := j.Mu
+		if slides != nil && slides(i) {
+			mu = 0
+		}
+		ends := []statics.Vec{j.At}
+		if j.Kind == statics.Face {
+			ends = append(ends, j.To)
+		}
+		for _, p := range ends {
+			for _, k := range []float64{mu, -mu} {
+				atLeast(speed(s.Bodies, j.On, j.By, p, statics.Vec{X: n.X + k*t.X, Y: n.Y + k*t.Y}))
+			}
+		}
+	}
+	return v
+}
+
+func dot(c row, v row) (sum float64) {
+	for i := range v {
+		sum += c[i] * v[i]
+	}
+	return sum
+}
+
+// For 1 000 random arrangements with friction of a limited coefficient, a support, a push or only friction is taken away.
+// Compared with a linear program that knows nothing of the engine: whether it rests, for every one; the sense in which a
+// body turns, and the point about which, where virtual work fixes them: over contacts that keep their friction where they
+// don't slide and have none where they do. Not compared is what statics doesn't settle, whether a contact that could
+// grip at first slips all the same: that the page leaves open too. Of every motion it is checked that no contact is
+// violated and that the loads do work.
+func TestMotionWithFrictionAgreesWithVirtualWork(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 3))
+	rested, moved, smoothed, turned, pivots, shifted := 0, 0, 0, 0, 0, 0
+	for done := 0; done < 1000; {
+		text, c := rough(r)
+		a := ask(t, text)
+		if a.State == statics.NoEquilibrium {
+			continue
+		}
+		done++
+		o, err := trial.Without(a, c)
+		if err != nil {
+			t.Fatalf("%v\n%s", err, text)
+		}
+		if c.Deed == trial.Smooth {
+			smoothed++
+		}
+		s := &o.After.Layout.System
+		v := cones(s, nil)
+		work := make(row, v.n)
+		for _, d := range s.Loads {
+			for i, k := range speed(s.Bodies, d.On, statics.Ground, d.At, d.Force) {
+				work[i] += k
+			}
+		}
+		best, proof, ok := v.most(t, work)
+		if !ok {
+			t.Fatalf("the program of virtual work fails\n%s", text)
+		}
+		if rests := best < 1e-6; rests != o.Rests {
+			t.Fatalf("after %v it rests: %v, but by virtual work %v (%g W)\n%s", c, o.Rests, rests, best, text)
+		}
+		if o.Rests {
+			rested++
+			continue
+		}
+		moved++
+		is := make(row, 0, v.n)
+		for _, u := range o.Motion.Velocity {
+			is = append(is, u.X, u.Y, u.Turn)
+		}
+		if dot(work, is) <= 0 {
+			t.Errorf("after %v the loads do no work in %v\n%s", c, is, text)
+		}
+		for _, k := range cones(s, func(int) bool { return true }).atMost {
+			if dot(k, is) > 1e-9 {
+				t.Errorf("after %v a contact is violated by %v\n%s", c, is, text)
+			}
+		}
+		sliding := cones(s, func(i int) bool {
+			j := &s.Joints[i]
+			return math.Abs(dot(speed(s.Bodies, j.On, j.By, j.At, statics.Vec{X: j.Normal.Y, Y: -j.Normal.X}), proof)) > 1e-6
+		})
+		best, _, ok = sliding.most(t, work)
+		if !ok {
+			t.Fatalf("the program of virtual work fails\n%s", text)
+		}
+		low, high, fixed := sliding.between(t, work, best, 2)
+		m := answer.Moves(o.After.Layout, o.Motion)[0]
+		if !fixed || low*high <= 0 {
+			if !m.Turns {
+				shifted++
+			}
+			continue
+		}
+		if !m.Turns {
+			continue // whether it turns as well as it goes, the greatest work alone does not settle
+		}
+		turned++
+		if sense := answer.Sense(low); sense != m.Sense {
+			t.Errorf("after %v %s turns %s, by virtual work %s\n%s", c, m.Body, m.Sense, sense, text)
+		}
+		if math.Abs(high-low) > 1e-5 {
+			continue
+		}
+		for k, want := range []float64{m.Pivot.Y, m.Pivot.X} {
+			u, w, ok := sliding.between(t, work, best, k)
+			if !ok || math.Abs(u-w) > 1e-5 {
+				continue
+			}
+			got := u / low
+			if k == 1 {
+				got = -got
+			}
+			pivots++
+			if math.Abs(got-want) > 1e-4*max(1, math.Abs(want)) {
+				t.Errorf("after %v %s turns about %v, by virtual work %v at %g\n%s", c, m.Body, m.Pivot, []string{"y", "x"}[k], got, text)
+			}
+		}
+	}
+	t.Logf("%d made smooth; %d rest, %d move; sense compared of %d, pivot of %d coordinates; %d shift", smoothed, rested, moved, turned, pivots, shifted)
+	if moved < 500 || rested < 50 || smoothed < 400 || turned < 300 || pivots < 300 {
+		t.Error("too few could be compared")
+	}
+}

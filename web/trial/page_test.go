@@ -1,6 +1,8 @@
 package trial_test
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -107,6 +109,72 @@ func TestTheGhostMoves(t *testing.T) {
 	if !tab.Has(`[id*="half-"]`) || !tab.Has(`[id*="ghost-"]`) {
 		t.Error("the still pictures are not there")
 	}
+}
+
+// While a ghost moves nothing is laid out: the count of layouts stands still over a hundred frames, which are counted too.
+func TestNoLayoutWhileAGhostMoves(t *testing.T) {
+	site := webtest.New(t)
+	browse.Hold(t)
+	for name, path := range map[string]string{
+		"one body": here + "?see=away&do=away%7CQ&shown=yes", "two bodies": "/try/bank/one-bar-on-another?see=away&do=away%7CP&shown=yes",
+		"a shift": "/try/bank/crate-on-ramp?see=away&do=smooth%7CF&shown=yes", "past a limit": here + "?see=vary&number=K.at&was=K.at&value=4.4&shown=yes",
+	} {
+		tab := open(t, site, browse.Desk, path)
+		tab.Wait(`document.getAnimations().some(a => a.playState === "running" && a.currentTime > 0)`)
+		frames := func(n int) int {
+			return browse.Eval[int](tab, fmt.Sprintf(`new Promise((done) => {
+				let n = 0;
+				const next = () => { if (++n < %d && document.getAnimations().some((a) => a.playState === "running")) requestAnimationFrame(next); else done(n); };
+				requestAnimationFrame(next);
+			})`, n))
+		}
+		frames(3) // what the page itself had still to lay out is done
+		before := tab.Metric("LayoutCount")
+		n := frames(100)
+		if after := tab.Metric("LayoutCount"); after != before || n < 50 {
+			t.Errorf("%s: %g layouts in %d frames of motion", name, after-before, n)
+		}
+		tab.Close()
+	}
+}
+
+// From the click of a real mouse on the drawing to the frame that shows the equation about that point, over loopback.
+// Aim: under 50 ms. The first click is told apart.
+func BenchmarkClickToScreen(b *testing.B) {
+	site := webtest.New(b)
+	browse.Hold(b)
+	tab := browse.New(b, browse.Desk)
+	tab.Cookie(site.URL, sign.Cookie(site.Desk), site.Token(site.Teacher))
+	tab.Go(site.URL + here)
+	browse.Eval[any](tab, `(() => {
+		window.took = []; window.legs = [];
+		let began = 0, part = {};
+		addEventListener("click", (e) => { began = e.timeStamp; }, true);
+		new MutationObserver(() => requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = () => {
+			took.push(performance.now() - began); }; c.port2.postMessage(0); }))
+			.observe(document.getElementById("trial"), { attributes: true, attributeFilter: ["data-ready"] });
+		return null;
+	})()`)
+	clicks := 0
+	click := func() {
+		box := tab.Find("#sheet svg")
+		x := box.Left + box.W*(0.2+0.6*float64(clicks*7%13)/13)
+		clicks++
+		tab.ClickAt(x, box.Top+0.85*box.H)
+		tab.Wait(fmt.Sprintf("took.length === %d", clicks))
+	}
+	for b.Loop() {
+		click()
+	}
+	for clicks < 30 {
+		click()
+	}
+	took := browse.Eval[[]float64](tab, "took")
+	b.ReportMetric(took[0], "first-ms")
+	slices.Sort(took)
+	b.ReportMetric(took[len(took)/2], "half-ms")
+	b.ReportMetric(took[len(took)*9/10], "nine-in-ten-ms")
+	b.ReportMetric(0, "ns/op")
 }
 
 // A load is dragged with the mouse, with a finger and with keys: bars and graph follow, and past the limit it tips.

@@ -15,12 +15,25 @@ function begin(trial) {
     if (!under) next();
   }
 
+  function answer(query) {
+    return fetch(`${trial.dataset.here}?${query}&part=yes`, { credentials: "same-origin", redirect: "manual" });
+  }
+
+  // What a press on the drawing will ask for is asked for while the button is still down.
+  let early = null;
+
+  function soon(query) {
+    early = { query, answer: answer(query) };
+    early.answer.catch(() => {}); // told when it is wanted
+  }
+
   async function next() {
     while (waiting) {
       under = waiting;
       waiting = null;
       try {
-        const r = await fetch(`${trial.dataset.here}?${under.query}&part=yes`, { credentials: "same-origin", redirect: "manual" });
+        const r = await (early?.query === under.query ? early.answer : answer(under.query));
+        early = null;
         if (!r.ok) location.assign(`${trial.dataset.here}?${under.query}`);
         else put(await r.text(), under);
       } catch {
@@ -122,15 +135,24 @@ function begin(trial) {
   function place(sheet, e) {
     const svg = sheet.querySelector("svg"), box = svg.getBoundingClientRect();
     const k = svg.viewBox.baseVal.width / box.width;
-    return [(e.clientX - box.left) * k, (e.clientY - box.top) * k];
+    return [(Math.round(e.clientX) - box.left) * k, (Math.round(e.clientY) - box.top) * k];
   }
+
+  function pointed(sheet, e) {
+    const [x, y] = place(sheet, e), d = sheet.dataset;
+    const at = (v) => v.toFixed(3);
+    return new URLSearchParams({ see: "point", point: `~${at((x - d.x) / d.scale)}, ${at((d.y - y) / d.scale)} on ${d.body}` }).toString();
+  }
+
+  trial.addEventListener("pointerdown", (e) => {
+    const sheet = e.target.closest("#sheet");
+    if (sheet && e.button === 0) soon(pointed(sheet, e));
+  });
 
   trial.addEventListener("click", (e) => {
     const sheet = e.target.closest("#sheet");
     if (sheet) {
-      const [x, y] = place(sheet, e), d = sheet.dataset;
-      const at = (v) => v.toFixed(3);
-      ask(new URLSearchParams({ see: "point", point: `~${at((x - d.x) / d.scale)}, ${at((d.y - y) / d.scale)} on ${d.body}` }).toString());
+      ask(pointed(sheet, e));
     } else if (e.target.id === "again") {
       play("scene-box", true);
     } else if (e.target.id === "copy") {
@@ -168,24 +190,47 @@ function begin(trial) {
     if (value.value !== was) value.dispatchEvent(new Event("input", { bubbles: true }));
   }
 
-  // Ghosts: from where the body is to where it goes, slowly, a few times. Only transforms change.
+  // Ghosts: from where the body is to where it goes, slowly, a few times. Each is lifted onto a sheet of its own over the
+  // drawing, for a sheet is moved by its transform alone: inside a drawing every frame would be laid out anew.
 
   function play(id, moving) {
     const box = document.getElementById(id);
-    if (!box?.dataset.ghosts || still.matches || !moving) return;
-    box.classList.add("moving");
+    if (!box) return;
+    rest(box);
+    if (!box.dataset.ghosts || still.matches || !moving) return;
+    const svg = box.querySelector("svg"), at = svg.getBoundingClientRect(), home = box.getBoundingClientRect();
+    const view = svg.viewBox.baseVal, k = Math.min(at.width / view.width, at.height / view.height);
+    const left = (at.width - k * view.width) / 2, top = (at.height - k * view.height) / 2;
     for (const g of JSON.parse(box.dataset.ghosts)) {
-      const e = document.getElementById(`scene-${g.group}`);
-      if (!e) continue;
-      e.style.transformOrigin = `${g.at.X}px ${g.at.Y}px`;
-      const from = g.turn ? `rotate(${-g.turn}rad)` : `translate(${-g.shift.X}px, ${-g.shift.Y}px)`;
+      const ghost = svg.querySelector(`[id="scene-${CSS.escape(g.group)}"]`);
+      if (!ghost) continue;
+      const sheet = svg.cloneNode(false);
+      for (const name of ["id", "role", "aria-labelledby", "aria-describedby", "aria-label"]) sheet.removeAttribute(name);
+      sheet.setAttribute("aria-hidden", "true");
+      sheet.classList.add("trial-ghost");
+      Object.assign(sheet.style, { left: `${at.left - home.left - box.clientLeft}px`, top: `${at.top - home.top - box.clientTop}px`, width: `${at.width}px`, height: `${at.height}px`,
+        transformOrigin: `${left + k * (g.at.X - view.x)}px ${top + k * (g.at.Y - view.y)}px` });
+      const copy = ghost.cloneNode(true);
+      for (const e of [copy, ...copy.querySelectorAll("[id]")]) e.removeAttribute("id");
+      sheet.append(copy);
+      box.append(sheet);
+      const from = g.turn ? `rotate(${-g.turn}rad)` : `translate(${-k * g.shift.X}px, ${-k * g.shift.Y}px)`;
       const to = g.turn ? "rotate(0rad)" : "translate(0px, 0px)";
-      for (const a of e.getAnimations()) a.cancel();
-      const last = e.animate([{ transform: from }, { transform: to, offset: 0.8 }, { transform: to }],
+      const last = sheet.animate([{ transform: from }, { transform: to, offset: 0.8 }, { transform: to }],
         { duration: 3000, iterations: 3, easing: "ease-in" });
-      last.onfinish = () => box.classList.remove("moving");
+      last.onfinish = () => rest(box);
     }
+    box.classList.add("moving");
   }
+
+  function rest(box) {
+    box.classList.remove("moving");
+    for (const sheet of box.querySelectorAll(".trial-ghost")) sheet.remove();
+  }
+
+  addEventListener("resize", () => {
+    for (const box of trial.querySelectorAll(".moving")) play(box.id, true);
+  });
 
   async function copy() {
     const rows = [...document.querySelectorAll("#numbers-table tr")].map((r) => [...r.cells].map((c) => c.textContent.trim()).join("\t"));
