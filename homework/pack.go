@@ -85,7 +85,7 @@ func SolutionSheet(s *Set, p Pupil, numbers []Numbers, o sheet.Options) ([]byte,
 }
 
 // notTheirs stands on hint cards that hold numbers where pupils have numbers of their own.
-const notTheirs = "The numbers are those of the question as it was written, not your own."
+const notTheirs = "The question's numbers, not yours."
 
 // HintCards prints the ladders of hints of all questions as cards to cut out: with the numbers of one pupil, in that
 // pupil's size of print; or for the whole class with the numbers of the questions as they stand, and a word about that on

@@ -16,15 +16,17 @@ import (
 )
 
 type explainCommand struct {
-	File    string `arg:"" optional:"" help:"Question file; none or - reads standard input."`
-	Part    string `short:"p" help:"One part only, such as a." placeholder:"LETTER"`
-	About   string `help:"Take moments about this point: a name, or a place such as 2.00m." placeholder:"POINT"`
-	Route   int    `help:"Show this way of working each part out, where there are several; 1 is the first." placeholder:"N"`
-	Hints   bool   `help:"Print a ladder of questions in place of the working."`
-	Working string `help:"With --hints: a file with a pupil's lines for one part; - reads standard input. The ladder goes on from them." placeholder:"FILE"`
-	Output  string `short:"o" help:"With --hints: print the ladder as cards to cut out, to this PDF file." placeholder:"FILE"`
-	HTML    bool   `name:"html" help:"Print HTML with MathML."`
-	JSON    bool   `name:"json" help:"Print JSON: each step with its words, lines and marks."`
+	File    string  `arg:"" optional:"" help:"Question file; none or - reads standard input."`
+	Part    string  `short:"p" help:"One part only, such as a." placeholder:"LETTER"`
+	About   string  `help:"Take moments about this point: a name, or a place such as 2.00m." placeholder:"POINT"`
+	Route   int     `help:"Show this way of working each part out, where there are several; 1 is the first." placeholder:"N"`
+	Hints   bool    `help:"Print a ladder of questions in place of the working."`
+	Working string  `help:"With --hints: a file with a pupil's lines for one part; - reads standard input. The ladder goes on from them." placeholder:"FILE"`
+	Output  string  `short:"o" help:"With --hints: print the ladder as cards to cut out, to this PDF file." placeholder:"FILE"`
+	Paper   string  `enum:"a4,letter" default:"a4" help:"Paper for cards: a4 or letter."`
+	Size    float64 `default:"11" help:"Size of the text on cards in points, from 9 to 36; from 16 on it is large print."`
+	HTML    bool    `name:"html" help:"Print HTML with MathML."`
+	JSON    bool    `name:"json" help:"Print JSON: each step with its words, lines and marks."`
 }
 
 // Help shows examples.
@@ -36,7 +38,8 @@ func (explainCommand) Help() string {
   steelyard explain bridge.moments --about 2.00m
   steelyard explain bridge.moments --part a --hints
   steelyard explain bridge.moments --part b --hints --working lines.txt
-  steelyard explain bridge.moments --hints -o cards.pdf`
+  steelyard explain bridge.moments --hints -o cards.pdf
+  steelyard explain bridge.moments --hints -o cards.pdf --size 18`
 }
 
 // Run explains a question.
@@ -58,6 +61,9 @@ func (c explainCommand) Run(s streams) error {
 	}
 	if c.Working != "" && !c.Hints {
 		return usage("--working is for --hints")
+	}
+	if !(c.Size >= 9 && c.Size <= 36) { // NaN too
+		return usage("the text must be from 9 to 36 points; 11 is usual, 18 and 24 are large print")
 	}
 	if c.Output != "" && (!c.Hints || !strings.EqualFold(filepath.Ext(c.Output), ".pdf")) {
 		return usage("-o prints hint cards: it goes with --hints, and its file ends in .pdf")
@@ -176,7 +182,11 @@ func (c explainCommand) hints(s streams, q *question.Question, a *answer.Answers
 	if c.Output == "" {
 		return nil
 	}
-	out, err := sheet.Cards(sol.Question, cards, sheet.Options{})
+	o := sheet.Options{Size: c.Size}
+	if c.Paper == "letter" {
+		o.Paper = sheet.Letter
+	}
+	out, err := sheet.Cards(sol.Question, []sheet.Pack{{Title: sol.Question, Ladders: cards}}, o)
 	if err != nil {
 		return err
 	}

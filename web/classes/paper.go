@@ -60,9 +60,22 @@ func (m *room) scheme(w http.ResponseWriter, r *http.Request, v *page.Viewer) er
 
 // solutions prints worked solutions with the numbers of the questions as they stand, or of one pupil.
 func (m *room) solutions(w http.ResponseWriter, r *http.Request, v *page.Viewer) error {
+	return m.forOne(w, r, "solutions.pdf", homework.SolutionSheet)
+}
+
+// cards prints hint cards, with the numbers of the questions as they stand, or of one pupil.
+func (m *room) cards(w http.ResponseWriter, r *http.Request, v *page.Viewer) error {
+	return m.forOne(w, r, "hint-cards.pdf", homework.HintCards)
+}
+
+// forOne prints what goes by the questions as they stand, or by one pupil.
+func (m *room) forOne(w http.ResponseWriter, r *http.Request, name string, print func(*homework.Set, homework.Pupil, []homework.Numbers, sheet.Options) ([]byte, error)) error {
 	s, pupils, numbers, o, err := m.printed(r)
 	if err != nil {
 		return err
+	}
+	if r.URL.Query().Get("print") == "large" {
+		o.Size = largePrint
 	}
 	var who homework.Pupil
 	for _, p := range s.Pupils(pupils) {
@@ -70,12 +83,15 @@ func (m *room) solutions(w http.ResponseWriter, r *http.Request, v *page.Viewer)
 			who = p
 		}
 	}
-	file, err := homework.SolutionSheet(&s, who, numbers, o)
+	file, err := print(&s, who, numbers, o)
 	if err != nil {
 		return cantPrint(err)
 	}
-	return sendPDF(w, s.FileName("solutions.pdf"), file)
+	return sendPDF(w, s.FileName(name), file)
 }
+
+// largePrint is the size of text in points that is offered where a file is not one pupil's.
+const largePrint = 18
 
 func cantPrint(err error) error {
 	return &page.Refusal{Status: http.StatusUnprocessableEntity, What: "The sheets can't be printed", Mend: err.Error()}

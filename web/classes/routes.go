@@ -71,6 +71,7 @@ func Routes(d *page.Desk) []page.Route {
 		slow(get("/sets/{set}/sheets.pdf", m.sheets)),
 		slow(get("/sets/{set}/scheme.pdf", m.scheme)),
 		slow(get("/sets/{set}/solutions.pdf", m.solutions)),
+		slow(get("/sets/{set}/hint-cards.pdf", m.cards)),
 
 		get("/pictures/bank/{name}", m.bankPicture),
 		get("/pictures/question/{question}", m.questionPicture),

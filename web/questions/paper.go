@@ -92,13 +92,9 @@ func print(file, text string) ([]byte, error) {
 
 // cards are the hints of every part, to cut out.
 func cards(a *homework.Asked) ([]byte, error) {
-	var ladders []sheet.Ladder
-	for _, p := range a.Parts {
-		hints, err := a.Hints(p.Name)
-		if err != nil {
-			return nil, err
-		}
-		ladders = append(ladders, sheet.Ladder{Part: p.Name, Asked: p.Text, Hints: hints})
+	pack, err := a.Cards()
+	if err != nil {
+		return nil, err
 	}
-	return sheet.Cards(a.Title, ladders, sheet.Options{})
+	return sheet.Cards(a.Title, []sheet.Pack{pack}, sheet.Options{})
 }
