@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"steelyard/answer"
@@ -47,7 +48,7 @@ type Limit struct {
 	Short  string   // the same for a graph: "P lifts"
 }
 
-// Vary works the forces out for n values of a number from low to high, and finds exactly where equilibrium ends. An
+// Vary works the forces out for about n round values of a number from low to high, and finds exactly where equilibrium ends. An
 // error says that there is no such number, or that the range is empty.
 func Vary(a *answer.Answers, x Number, low, high float64, n int) (*Curve, error) {
 	if !(low < high) || n < 2 || n > 1000 {
@@ -59,8 +60,9 @@ func Vary(a *answer.Answers, x Number, low, high float64, n int) (*Curve, error)
 	}
 	c := &Curve{Number: x}
 	limits(c, q, low, high)
-	for i := range n {
-		c.At = append(c.At, quantity.Snap(low+(high-low)*float64(i)/float64(n-1)))
+	c.At = steps(low, high, n, x.Unit)
+	if x.Now > low && x.Now < high {
+		c.At = append(c.At, x.Now)
 	}
 	for _, l := range c.Limits { // where the lines end stands among the values
 		c.At = append(c.At, l.At)
@@ -87,6 +89,26 @@ func Vary(a *answer.Answers, x Number, low, high float64, n int) (*Curve, error)
 		return nil, fmt.Errorf("it does not stay at rest, whatever %s is, so there are no forces to draw", x.Words)
 	}
 	return c, nil
+}
+
+// steps are about n values from low to high, round in their unit.
+func steps(low, high float64, n int, unit quantity.Unit) []float64 {
+	a, b := quantity.Of(low, unit).Value, quantity.Of(high, unit).Value
+	raw := (b - a) / float64(n-1)
+	step := math.Pow(10, math.Floor(math.Log10(raw)))
+	for _, k := range []float64{5, 2.5, 2} {
+		if k*step <= raw*(1+1e-9) {
+			step *= k
+			break
+		}
+	}
+	list := []float64{low}
+	for k := math.Floor(a/step) + 1; k*step < b-0.01*step; k++ {
+		if k*step > a+0.01*step {
+			list = append(list, quantity.Quantity{Value: quantity.Snap(k * step), Unit: unit}.SI())
+		}
+	}
+	return append(list, high)
 }
 
 // manyLimits is more ends than an arrangement has: equilibrium then comes and goes with roundings.
@@ -576,7 +598,7 @@ func (c *Curve) Table() [][]string {
 	}
 	rows := [][]string{append(head, "at rest")}
 	for i, t := range c.At {
-		row := []string{cell(c.inUnit(t))}
+		row := []string{figures(c.inUnit(t))}
 		rests := "yes"
 		if c.State[i] == statics.NoEquilibrium {
 			rests = "no"
@@ -587,6 +609,15 @@ func (c *Curve) Table() [][]string {
 		rows = append(rows, append(row, rests))
 	}
 	return rows
+}
+
+// figures is a number to five figures at most, without noughts at its end.
+func figures(v float64) string {
+	short, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', 4, 64), 64)
+	if err != nil {
+		short = v
+	}
+	return strconv.FormatFloat(short+0, 'f', -1, 64)
 }
 
 func unit(symbol string) string {

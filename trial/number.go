@@ -3,6 +3,8 @@ package trial
 import (
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"steelyard/answer"
 	"steelyard/quantity"
@@ -100,8 +102,18 @@ func Put(q *question.Question, thing, attribute string, to float64) error {
 	if !v.Known() {
 		return fmt.Errorf("the %s of %s is not given", attribute, thing)
 	}
-	v.Quantity = quantity.Of(quantity.Snap(to), unit)
+	v.Quantity = computed(to, unit)
 	return nil
+}
+
+// computed is a quantity that was worked out, SI: exact, and written to four figures where it has more.
+func computed(si float64, unit quantity.Unit) quantity.Quantity {
+	q := quantity.Of(si, unit)
+	q.Value = quantity.Snap(q.Value) // degrees come out of radians with dust
+	if digits := strings.Trim(strconv.FormatFloat(math.Abs(q.Value), 'e', -1, 64), "0"); strings.IndexByte(digits, 'e') > len("1.234") {
+		q.Figures = 4
+	}
+	return q
 }
 
 // Words says what a number is: "the place of K".

@@ -29,7 +29,9 @@ func Settled(a *answer.Answers) *question.Question {
 // put gives a value that was unknown the one that was found.
 func put(v *question.Value, found float64, d quantity.Dimension) {
 	if v.Status == question.Unknown && !math.IsNaN(found) {
-		v.Quantity, v.Status = quantity.Of(found, quantity.SIUnit(d)), question.Given
+		q := quantity.Of(found, quantity.SIUnit(d))
+		q.Figures = computed(found, q.Unit).Figures
+		v.Quantity, v.Status = q, question.Given
 	}
 }
 

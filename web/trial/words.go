@@ -2,7 +2,9 @@ package trial
 
 import (
 	"fmt"
+	"html"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,6 +16,14 @@ import (
 
 // doing names a change in an address.
 func doing(c *trial.Change) string { return string(c.Deed) + "|" + c.Thing }
+
+// subscript is how a symbol such as R with P below it is written where there are only letters.
+var subscript = regexp.MustCompile(`\b([A-Z])_(\w+)`)
+
+// symbols is a sentence with its symbols as they are drawn.
+func symbols(text string) string {
+	return subscript.ReplaceAllString(html.EscapeString(text), "<i>$1</i><sub>$2</sub>")
+}
 
 func pressed(yes bool) string { return strconv.FormatBool(yes) }
 
