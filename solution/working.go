@@ -124,6 +124,10 @@ func (w *worker) symbols(e *Equation, u int) formula.Node {
 	if e.Kind == Balance {
 		return formula.Equal(w.parts(left, true), w.parts(right, true))
 	}
+	arms := map[string]int{} // the friction and the normal force of one contact have arms of their own
+	for i := range e.Terms {
+		arms[e.Terms[i].Force.Name]++
+	}
 	side := func(terms []*Term) formula.Node {
 		var nodes []formula.Node
 		for _, t := range terms {
@@ -132,7 +136,11 @@ func (w *worker) symbols(e *Equation, u int) formula.Node {
 				nodes = append(nodes, force)
 				continue
 			}
-			nodes = append(nodes, formula.Times(force, formula.Symbol("d", t.Force.Name, "the perpendicular distance of "+t.Force.Words, t.Arm.Metres())))
+			sub := t.Force.Name
+			if arms[sub] > 1 {
+				sub = t.Force.Letter + sub
+			}
+			nodes = append(nodes, formula.Times(force, formula.Symbol("d", sub, "the perpendicular distance of "+t.Force.Words, t.Arm.Metres())))
 		}
 		return formula.Add(nodes...)
 	}
