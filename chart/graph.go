@@ -74,7 +74,7 @@ func Draw(g Graph, o Options) *draw.Picture {
 		p.line(left, y(v), right, y(v), faint)
 		p.text(left-0.5*size, y(v)+0.35*size, draw.Finish, figures(v, step))
 	}
-	across := tick(to-from, max(3, int((right-left)/(5*size))))
+	across := tick(to-from, max(3, int((right-left)/(3.2*size))))
 	for k := math.Ceil(from/across - 1e-9); k*across <= to+1e-9*across; k++ {
 		p.line(x(k*across), bottom, x(k*across), bottom+0.35*size, thin)
 		p.text(x(k*across), bottom+1.5*size, draw.Centre, figures(k*across, across))

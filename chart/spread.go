@@ -29,13 +29,20 @@ func Spread(marks []int, of int, o Options) *draw.Picture {
 	p.line(left, bottom, p.Width-size/2, bottom, thin)
 	stride := int(math.Ceil((p.width(markLabel(max(0, bars-2), step, of)) + 0.8*size) / each)) // bars to a label
 	words := describeSpread(counts, step, of)
+	tall := func(i int) float64 { return height * float64(counts[i]) / float64(most) }
 	if len(marks) > 0 {
 		m := median(marks)
 		x := left + each*(m/float64(step)+0.5)
 		if step > 1 {
 			x = left + each*m/float64(step)
 		}
-		p.line(x, 1.6*size, x, bottom, draw.Style{Stroke: draw.Black, Width: 1, Dash: []float64{3, 2}})
+		end := bottom
+		for i, n := range counts { // it ends above the figure of a bar that it would run through
+			if w := p.width(fmt.Sprint(n)) + 0.3*size; n > 0 && math.Abs(x-(left+(float64(i)+0.5)*each)) < w/2 {
+				end = bottom - tall(i) - 1.3*size
+			}
+		}
+		p.line(x, 1.6*size, x, max(end, 1.8*size), draw.Style{Stroke: draw.Black, Width: 1, Dash: []float64{3, 2}})
 		label := "middle mark " + trim(m)
 		w := p.width(label)
 		p.text(min(max(x, w/2+1), p.Width-w/2-1), 1.2*size, draw.Centre, label)
@@ -43,7 +50,7 @@ func Spread(marks []int, of int, o Options) *draw.Picture {
 	}
 	for i, n := range counts {
 		x := left + float64(i)*each
-		h := height * float64(n) / float64(most)
+		h := tall(i)
 		if n > 0 {
 			p.box(x+0.14*each, bottom-h, 0.72*each, h, light)
 			if p.width(fmt.Sprint(n)) <= each {

@@ -81,7 +81,7 @@ func (o *Outcome) Scene(opt figure.Options) (Scene, error) {
 			draw.Group{ID: "half-" + g.Body, Class: "ghost half", Marks: g.moved(marks, 0.5)},
 			draw.Group{ID: g.Group, Class: "ghost", Title: "the " + g.Body + ", a little later", Marks: g.moved(marks, 1)})
 		if g.Turn != 0 {
-			p.Marks = append(p.Marks, draw.Group{ID: "sense-" + g.Body, Class: "sense", Marks: sense(&placed, g, max(opt.TextSize, 10))})
+			p.Marks = append(p.Marks, draw.Group{ID: "sense-" + g.Body, Class: "sense", Marks: sense(&placed, g, placed.At(bodyAt(l, g.Body), massOf(l, bodyAt(l, g.Body)).centre), max(opt.TextSize, 10))})
 		}
 	}
 	s.makeRoom()
@@ -238,18 +238,20 @@ func (g *Ghost) moved(marks []draw.Mark, part float64) (list []draw.Mark) {
 	return list
 }
 
-// sense is an arrow about the pivot, the way that the body turns, clear of words where there is room.
-func sense(placed *figure.Placed, g *Ghost, size float64) []draw.Mark {
-	p := placed.Picture
-	if g.At.X < 0 || g.At.Y < 0 || g.At.X > p.Width || g.At.Y > p.Height {
-		return nil
+// sense is an arrow about the pivot, or about the centre of mass where the pivot is off the picture, the way that the
+// body turns, clear of words where there is room.
+func sense(placed *figure.Placed, g *Ghost, centre draw.Point, size float64) []draw.Mark {
+	p, at := placed.Picture, g.At
+	off := at.X < 0 || at.Y < 0 || at.X > p.Width || at.Y > p.Height
+	if off {
+		at = centre
 	}
 	ink := draw.Style{Stroke: draw.Second, Width: 1.6}
-	arc := draw.Arc{Centre: g.At, Radius: 2.6 * size, From: -2.35, To: -0.8, Style: ink}
+	arc := draw.Arc{Centre: at, Radius: 2.6 * size, From: -2.35, To: -0.8, Style: ink}
 search:
 	for _, radius := range []float64{2.6, 2, 3.4, 4.4} {
 		for _, from := range []float64{-2.35, 0.8, 2.35, -0.77} { // above, below, at the left, at the right
-			try := draw.Arc{Centre: g.At, Radius: radius * size, From: from, To: from + 1.55, Style: ink}
+			try := draw.Arc{Centre: at, Radius: radius * size, From: from, To: from + 1.55, Style: ink}
 			clear := true
 			for i := range 7 {
 				clear = clear && placed.Clear(try.At(from+1.55*float64(i)/6), 0.5*size)
@@ -267,8 +269,11 @@ search:
 	head := func(turn float64) draw.Point {
 		return draw.Point{X: end.X - 8*math.Cos(way+turn), Y: end.Y - 8*math.Sin(way+turn)}
 	}
-	return []draw.Mark{arc, draw.Line{Points: []draw.Point{head(0.5), end, head(-0.5)}, Style: ink},
-		draw.Arc{Centre: g.At, Radius: 2.2, To: 2 * math.Pi, Style: draw.Style{Stroke: draw.Second, Width: 1, Fill: draw.Second}}}
+	arrow := []draw.Mark{arc, draw.Line{Points: []draw.Point{head(0.5), end, head(-0.5)}, Style: ink}}
+	if off {
+		return arrow
+	}
+	return append(arrow, draw.Arc{Centre: g.At, Radius: 2.2, To: 2 * math.Pi, Style: draw.Style{Stroke: draw.Second, Width: 1, Fill: draw.Second}})
 }
 
 // setBack makes a thing that is no longer there pale and dashed.

@@ -40,7 +40,14 @@ func Find(a *answer.Answers, words string) (Place, error) {
 	if math.IsNaN(at.X) || math.IsNaN(at.Y) {
 		return Place{}, fmt.Errorf("where %s is, is not known", name)
 	}
-	return Place{Body: body, At: at, Name: name, Key: strings.TrimSpace(words)}, nil
+	key := strings.TrimSpace(words)
+	if i := bodyAt(a.Layout, key); i >= 0 {
+		name = "the centre of mass"
+		if len(a.Layout.Bodies) > 1 {
+			name += " of " + called(a.Layout, i)
+		}
+	}
+	return Place{Body: body, At: at, Name: name, Key: key}, nil
 }
 
 func coordinates(words string) (x, y float64, body string, ok bool) {

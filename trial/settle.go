@@ -26,6 +26,29 @@ func Settled(a *answer.Answers) *question.Question {
 	return q
 }
 
+// Open counts the numbers that a question leaves to be found and that its answers have not: it takes the parts to say
+// which of the values that they may have is meant.
+func Open(a *answer.Answers) (n int) {
+	q := Settled(a)
+	count := func(list ...question.Value) {
+		for _, v := range list {
+			if v.Status == question.Unknown {
+				n++
+			}
+		}
+	}
+	for i := range q.Bodies {
+		count(q.Bodies[i].Weight, q.Bodies[i].Centre.At, q.Bodies[i].Angle)
+	}
+	for i := range q.Supports {
+		count(q.Supports[i].On.At, q.Supports[i].Mu, q.Supports[i].Angle)
+	}
+	for i := range q.Loads {
+		count(q.Loads[i].On.At, q.Loads[i].Weight, q.Loads[i].Size)
+	}
+	return n
+}
+
 // put gives a value that was unknown the one that was found.
 func put(v *question.Value, found float64, d quantity.Dimension) {
 	if v.Status == question.Unknown && !math.IsNaN(found) {

@@ -56,7 +56,7 @@ func TestInEveryWindow(t *testing.T) {
 	for _, w := range []browse.Window{browse.Phone, browse.Tablet, browse.Desk, browse.Desk.InDark(), browse.Phone.InDark()} {
 		for name, path := range map[string]string{
 			"point": here, "two": here + "?point=P&second=Q", "away": here + "?see=away&do=away%7CQ&shown=yes&cw=3",
-			"guess": here + "?see=away&do=away%7CQ", "vary": here + "?see=vary&number=K.at&was=K.at&value=4.4&shown=yes", "ladder": "/try/bank/library-ladder?see=away&do=smooth%7CF&shown=yes",
+			"guess": here + "?see=away&do=away%7CQ", "swing": "/try/bank/stall-sign?see=away&do=away%7CH&shown=yes&cw=3", "vary": here + "?see=vary&number=K.at&was=K.at&value=4.4&shown=yes", "ladder": "/try/bank/library-ladder?see=away&do=smooth%7CF&shown=yes",
 		} {
 			tab := open(t, site, w, path)
 			tab.Check()
@@ -175,6 +175,87 @@ func BenchmarkClickToScreen(b *testing.B) {
 	b.ReportMetric(took[len(took)/2], "half-ms")
 	b.ReportMetric(took[len(took)*9/10], "nine-in-ten-ms")
 	b.ReportMetric(0, "ns/op")
+}
+
+// What a class guesses in words is kept on the page until what happens is shown, then set beside it, and never sent. It
+// is text, whatever it holds. By mouse, by touch, and by keys alone.
+func TestGuessesInWords(t *testing.T) {
+	site := webtest.New(t)
+	browse.Hold(t)
+	const hostile = `<img src=x onerror="document.title='caught'"> & <b>P</b>`
+	for _, w := range []browse.Window{browse.Desk, browse.Phone} {
+		tab := open(t, site, w, here+"?see=away&do=away%7CQ")
+		for _, guess := range []string{"it turns about P, clockwise", hostile, "  it   stays ", "it stays", ""} {
+			tab.Fill("A guess in words", guess)
+			tab.Click("Keep it")
+		}
+		tab.See("it turns about P, clockwise", hostile, "it stays")
+		if n := browse.Eval[int](tab, `document.querySelectorAll("#result li").length`); n != 3 {
+			t.Errorf("%s: %d guesses are kept, not 3", w.Name, n)
+		}
+		tab.Check()
+		tab.Shot("guesses")
+		tab.Click("Take back: it stays")
+		tab.Wait(`document.querySelectorAll("#result li").length === 2`)
+		tab.Click("Show what happens")
+		tab.See("turns clockwise about P", "What was guessed in words", "it turns about P, clockwise", hostile)
+		if tab.Has("#result img") || tab.Has("#result li b") || tab.Has("#result li button") {
+			t.Errorf("%s: a guess is more than text", w.Name)
+		}
+		if at := tab.Address(); strings.Contains(at, "turns") || strings.Contains(at, "img") {
+			t.Errorf("%s: a guess is in the address %s", w.Name, at)
+		}
+		tab.Check()
+		tab.Shot("guesses-shown")
+		tab.Click("Take away P")
+		tab.See("Take away P: what will happen?")
+		tab.SeeNot("it turns about P, clockwise")
+		tab.Click("Take away Q")
+		tab.See("Take away Q: what will happen?")
+		tab.SeeNot("it turns about P, clockwise") // they were shown, and are done with
+		tab.Close()
+	}
+	tab := open(t, site, browse.Desk, here+"?see=vary&number=K.at")
+	tab.TabTo("A guess in words")
+	tab.Type("at the right end\n" + strings.Repeat("far ", 40) + "\n")
+	tab.See("at the right end")
+	if n := browse.Eval[int](tab, `Math.max(...[...document.querySelectorAll("#result li")].map((e) => e.firstChild.data.length))`); n > 80 {
+		t.Errorf("a guess has %d characters", n)
+	}
+	if got := tab.Focused(); got != "A guess in words" {
+		t.Errorf("after a guess the focus is on %q", got)
+	}
+	tab.TabTo("Show the forces")
+	tab.Keys("Enter")
+	tab.See("Forces at 1.20 m", "What was guessed in words", "at the right end")
+	tab.Check()
+}
+
+// Taking away, and changing a number, by keys alone.
+func TestByKeysAlone(t *testing.T) {
+	site := webtest.New(t)
+	browse.Hold(t)
+	tab := open(t, site, browse.Desk, here+"?see=away")
+	tab.TabTo("Take away Q")
+	tab.Keys("Space")
+	tab.See("Take away Q: what will happen?")
+	tab.TabTo("It turns clockwise")
+	tab.Type("12")
+	tab.TabTo("Show what happens")
+	tab.Keys("Enter")
+	tab.See("turns clockwise about P", "What the class said", "12")
+	tab.TabTo("Change a number")
+	tab.Keys("Enter")
+	tab.See("Guess first")
+	tab.TabTo("How far can it go")
+	tab.Type("3.9")
+	tab.Keys("Enter")
+	tab.See("The class said 3.90 m", "Something gives at 4.05 m")
+	tab.TabTo("Copy the numbers")
+	tab.TabTo("The numbers")
+	tab.Keys("Enter")
+	tab.See("push at P / N")
+	tab.Check()
 }
 
 // A load is dragged with the mouse, with a finger and with keys: bars and graph follow, and past the limit it tips.

@@ -25,6 +25,11 @@ func symbols(text string) string {
 	return subscript.ReplaceAllString(html.EscapeString(text), "<i>$1</i><sub>$2</sub>")
 }
 
+func lower(t string) string {
+	r := []rune(t)
+	return strings.ToLower(string(r[:1])) + string(r[1:])
+}
+
 func pressed(yes bool) string { return strconv.FormatBool(yes) }
 
 func keyOf(x *aspect) string {
