@@ -401,7 +401,7 @@ func (s *scene) distances(o, a, n pt, spans []span) {
 	for i, p := range spans {
 		v := offset(tiers[i])
 		s.dimensionLine(along(along(o, a, p.from), n, v), along(along(o, a, p.to), n, v))
-		at := s.textPlace(spans[i], run[i], v, ends, outer)
+		at := s.textPlace(spans[i], run[i], v, -1, ends, outer)
 		mid := along(along(o, a, at), n, v-pad-(math.Abs(n.X)*boxes[i].X+math.Abs(n.Y)*boxes[i].Y)/2)
 		b := boxAt(mid, boxes[i].X, boxes[i].Y)
 		for s.boxed(b) { // never on another text
@@ -462,8 +462,8 @@ func (s *scene) room(p span, a pt) (lo, hi float64) {
 }
 
 // textPlace is where along its line a length's figure stands: near the middle, beside its own line
-// where that is too short, and never across an extension line that passes.
-func (s *scene) textPlace(p span, run, v float64, ends []float64, outer map[float64]float64) float64 {
+// where that is too short, first at the end where out points, and never across an extension line that passes.
+func (s *scene) textPlace(p span, run, v, out float64, ends []float64, outer map[float64]float64) float64 {
 	half := run/2 + 1
 	mid := (p.from + p.to) / 2
 	crossed := func(at float64) int {
@@ -477,8 +477,11 @@ func (s *scene) textPlace(p span, run, v float64, ends []float64, outer map[floa
 	}
 	best, least := mid, math.MaxInt
 	span := (p.to - p.from) / 2
-	for _, at := range []float64{mid, mid - 0.2*span, mid + 0.2*span, mid - 0.4*span, mid + 0.4*span, mid - 0.6*span, mid + 0.6*span,
-		p.from - half - s.tick() - 2, p.to + half + s.tick() + 2} {
+	beside := [2]float64{p.from - half - s.tick() - 2, p.to + half + s.tick() + 2}
+	if out > 0 {
+		beside[0], beside[1] = beside[1], beside[0]
+	}
+	for _, at := range []float64{mid, mid - 0.2*span, mid + 0.2*span, mid - 0.4*span, mid + 0.4*span, mid - 0.6*span, mid + 0.6*span, beside[0], beside[1]} {
 		if c := crossed(at); c < least {
 			best, least = at, c
 		}

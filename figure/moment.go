@@ -186,12 +186,19 @@ func (s *scene) parallelArms(c pt, forces []*force) {
 		if math.Abs(u) > run+1.6*s.size+4 || math.Abs(u) < run {
 			s.rightAngle(q, in, mul(-1, d))
 		}
-		mid := s.textPlace(span{min(0, u), max(0, u), ""}, run, v, ends, outer)
+		mid := s.textPlace(span{min(0, u), max(0, u), ""}, run, v, u, ends, outer) // beside a short one, away from the pivot
 		b := boxAt(along(along(along(c, a, mid), d, v), d, -pad-(math.Abs(d.X)*w+math.Abs(d.Y)*h)/2), w, h)
 		for s.boxed(b) { // further out it is free
 			b = box{along(b.low, d, 0.2*s.size), along(b.high, d, 0.2*s.size)}
 		}
-		s.write(b, s.armNow(f, text), draw.Black, draw.Centre, false)
+		anchor := draw.Centre
+		if beside := mid < min(0, u) || mid > max(0, u); beside && a.X > 0.9 { // a letter for now stays near its arm
+			anchor = draw.Start
+			if mid < u {
+				anchor = draw.Finish
+			}
+		}
+		s.write(b, s.armNow(f, text), draw.Black, anchor, false)
 	}
 	s.end()
 }

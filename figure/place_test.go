@@ -71,3 +71,52 @@ func TestLabelsAreKeptClearOf(t *testing.T) {
 		t.Errorf("%d labels; far outside there is one too", text)
 	}
 }
+
+// A thing whose place is to be found stands, in the sketch, on the right side of every support, but not at the answer.
+func TestWhatIsSoughtStandsOnTheRightSide(t *testing.T) {
+	const beam = "body b: uniform, length 4.00 m, weight 200 N\nsupport P: rest, on b at 0.50 m\nsupport Q: rest, on b at 2.50 m\n"
+	for name, c := range map[string]struct {
+		text      string
+		low, high float64
+	}{
+		"beyond the right support":   {beam + "load K: weight 600 N, on b at 3.60 m\npart a: find furthest K towards right\n", 2.50, 4.00},
+		"beyond the left support":    {beam + "load K: weight 2000 N, on b at 1.60 m\npart a: find furthest K towards left\n", 0, 0.50},
+		"between, and not at 1.62":   {"body b: uniform, length 4.00 m, weight 200 N\nsupport P: rest, on b at 0.50 m\nsupport Q: rest, on b at 2.50 m, reading 244 N\nload K: weight 168 N, on b at unknown\npart a: find position K\n", 0.50, 2.50},
+		"zero at the right-hand end": {"body b: uniform, length 4.00 m, weight 200 N, zero at right end\nsupport P: rest, on b at 3.50 m\nsupport Q: rest, on b at 1.50 m\nload K: weight 600 N, on b at 2.00 m\npart a: find furthest K towards right\n", 2.50, 4.00},
+	} {
+		q, err := question.Parse(name, "question \"Side\"\n"+c.text)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		a, err := answer.Solve(q)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		l := a.Layout
+		if r := a.Results[0]; r.Layout != nil {
+			l = r.Layout
+		}
+		p := Place(l, Options{View: Sketch})
+		var box draw.Point
+		for _, m := range p.Marks {
+			if g, ok := m.(draw.Group); ok && g.ID == "load-K" {
+				for _, x := range g.Marks {
+					if line, ok := x.(draw.Line); ok && line.Closed {
+						box = line.Points[0]
+						for _, v := range line.Points {
+							box.X = (box.X + v.X) / 2
+						}
+					}
+				}
+			}
+		}
+		at := (box.X - p.At(statics.Ground, statics.Vec{}).X) / p.Scale
+		if at < c.low || at > c.high {
+			t.Errorf("%s: K stands at %.2f m, not between %.2f m and %.2f m", name, at, c.low, c.high)
+		}
+		want := l.Loads[0].At.X
+		if math.Abs(at-want) < 0.09*(c.high-c.low) {
+			t.Errorf("%s: the sketch shows the answer, %.2f m", name, want)
+		}
+	}
+}

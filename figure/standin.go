@@ -32,10 +32,10 @@ func standIn(l *answer.Layout) (*answer.Layout, bool) {
 	}
 	for i := range c.Supports {
 		if p := &c.Supports[i].On; p.At.Status == question.Unknown {
-			p.At = freePlace(&c, p.Body)
+			p.At = freePlace(&c, p.Body, onScale(l, p.Body, l.Supports[i].At))
 		}
 		if p := &c.Supports[i].By; p.At.Status == question.Unknown {
-			p.At = freePlace(&c, p.Body)
+			p.At = freePlace(&c, p.Body, onScale(l, p.Body, l.Supports[i].At))
 		}
 		if a := &c.Supports[i].Angle; a.Status == question.Unknown {
 			*a = guess(25*math.Pi/180, quantity.Angle)
@@ -43,7 +43,7 @@ func standIn(l *answer.Layout) (*answer.Layout, bool) {
 	}
 	for i := range c.Loads {
 		if p := &c.Loads[i].On; p.At.Status == question.Unknown {
-			p.At = freePlace(&c, p.Body)
+			p.At = freePlace(&c, p.Body, onScale(l, p.Body, l.Loads[i].At))
 		}
 	}
 	laid, err := answer.Lay(&c)
@@ -104,8 +104,18 @@ func guess(si float64, d quantity.Dimension) question.Value {
 	return question.Value{Quantity: quantity.Of(si, quantity.SIUnit(d)), Status: question.Given}
 }
 
-// freePlace is the middle of the widest gap between the places of a body that are known.
-func freePlace(q *question.Question, body string) question.Value {
+// onScale is where a point is on the scale of a body; NaN where that is not known.
+func onScale(l *answer.Layout, body string, at statics.Vec) float64 {
+	b := l.BodyNamed(body)
+	if b == nil || b.Length == 0 {
+		return math.NaN()
+	}
+	return b.FromZero(b.Distance(at))
+}
+
+// freePlace is in the gap between known places of a body that the answer is in, so that no side is wrong, but away
+// from the answer; where there is no answer, in the widest gap.
+func freePlace(q *question.Question, body string, answer float64) question.Value {
 	var length float64
 	for i := range q.Bodies {
 		if b := &q.Bodies[i]; b.Name == body && b.Length.Known() {
@@ -127,8 +137,15 @@ func freePlace(q *question.Question, body string) question.Value {
 	slices.Sort(taken)
 	at, widest := 0.6*length, 0.0
 	for i := 1; i < len(taken); i++ {
-		if gap := taken[i] - taken[i-1]; gap > widest+1e-9 {
-			at, widest = taken[i-1]+0.56*gap, gap
+		low, gap := taken[i-1], taken[i]-taken[i-1]
+		if low+1e-9 < answer && answer < low+gap-1e-9 {
+			if at = low + 0.56*gap; math.Abs(at-answer) < 0.1*gap {
+				at = low + 0.36*gap
+			}
+			break
+		}
+		if gap > widest+1e-9 {
+			at, widest = low+0.56*gap, gap
 		}
 	}
 	return guess(at, quantity.Length)

@@ -2,6 +2,7 @@ package show
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"sync"
 
@@ -66,6 +67,9 @@ func (t *Talk) draw(i int, stage *figure.Stage, o figure.Options, scale float64)
 	if all.View == figure.Sketch && stage == plain {
 		p.Marks = withoutLengths(p.Marks)
 	}
+	if s.force.letter != "" {
+		p.Marks = withoutLoads(p.Marks) // which the one force does the work of
+	}
 	if s.pair != "" {
 		p.Marks = append(p.Marks, s.force.arrow(p.At(s.force.body, s.force.at), s.pair, all))
 	}
@@ -82,6 +86,14 @@ func withoutLengths(marks []draw.Mark) []draw.Mark {
 		out = append(out, m)
 	}
 	return out
+}
+
+// withoutLoads leaves out the loads of an arrangement.
+func withoutLoads(marks []draw.Mark) []draw.Mark {
+	return slices.DeleteFunc(slices.Clone(marks), func(m draw.Mark) bool {
+		g, ok := m.(draw.Group)
+		return ok && strings.HasPrefix(g.ID, "load-")
+	})
 }
 
 // plan finds one scale for all scenes, and one size that they all fit in. Diagrams have a scale of their own where

@@ -7,7 +7,6 @@ import (
 	"steelyard/answer"
 	"steelyard/figure"
 	"steelyard/formula"
-	"steelyard/question"
 	"steelyard/solution"
 )
 
@@ -72,103 +71,10 @@ func (m *maker) conclude(p *solution.Worked, res *answer.Result, first int) {
 	s.Title = "Answer to (" + p.Name + ")"
 	s.Ask = "Does the answer make sense: its size, its direction, its unit?"
 	words := formula.Spoken(p.Answer.Words)
-	if !strings.HasSuffix(strings.TrimSuffix(s.Say, "."), words) {
+	if _, _, place := place(p.Answer.Words); !place && !strings.HasSuffix(strings.ToLower(strings.TrimSuffix(s.Say, ".")), strings.ToLower(tidy(words))) {
 		s.Say = tidy(sentence(s.Say, "So the answer is: "+words+"."))
 	}
 	m.t.Steps[first].Say = tidy(sentence("Part "+p.Name+". "+formula.Spoken(p.Asked), m.t.Steps[first].Say))
-}
-
-// titles of steps that are said in words.
-var titles = map[solution.StepKind]string{
-	solution.Setting: "What we know", solution.Choosing: "How to go about it", solution.Stating: "The principle", solution.Writing: "Written out",
-	solution.Solving: "Worked out", solution.Result: "The answer", solution.Reading: "What it means", solution.Checking: "Check",
-}
-
-var kinds = map[solution.StepKind]Kind{
-	solution.Setting: Forces, solution.Choosing: Pivot, solution.Stating: Symbols, solution.Writing: Numbers,
-	solution.Solving: Solving, solution.Result: Result, solution.Reading: Result, solution.Checking: Check,
-}
-
-// inWords explains what has no equation of equilibrium: words go with the lines that follow them, a line at a time
-// where there are many.
-func (m *maker) inWords(steps []solution.Step, res *answer.Result, w *solution.Working, end bool) {
-	at, stage := m.wordScene(res, w)
-	var before []solution.Step
-	for i := range steps {
-		s := steps[i]
-		before = append(before, s)
-		last := i == len(steps)-1
-		if len(s.Lines) == 0 && !last {
-			continue
-		}
-		if last && len(s.Lines) == 0 && len(before) == 1 && end && m.n > 0 { // a closing remark
-			p := &m.t.Steps[len(m.t.Steps)-1]
-			p.Say = tidy(sentence(p.Say, sayAll(s)))
-			return
-		}
-		lines := linesOf(s.Lines)
-		kind := kinds[s.Kind]
-		if res != nil && res.Part.Ask == question.AskForceOn {
-			kind = Reaction
-		}
-		title := titles[s.Kind]
-		if kind == Reaction {
-			title = "The other force of the pair"
-		}
-		say := sayAll(before...)
-		at1 := 3 // lines at once
-		if len(lines) <= 3 {
-			at1 = 1
-		}
-		for len(lines) > at1 {
-			k, head := kind, title
-			if kind == Result {
-				k, head = Numbers, titles[solution.Writing]
-			}
-			m.add(Step{Kind: k, Title: head, Say: sentence(say, sayLines(lines[:at1])), Sum: s.Kind > solution.Writing && worked(lines[:at1]), scene: at, stage: stage}, lines[:at1]...)
-			lines, say = lines[at1:], ""
-		}
-		m.add(Step{Kind: kind, Title: title, Say: sentence(say, sayLines(lines)), Sum: s.Kind >= solution.Writing && (worked(lines) || s.Kind > solution.Writing), scene: at, stage: stage}, lines...)
-		before = nil
-	}
-}
-
-// worked reports whether a line ends in a number that was worked out.
-func worked(lines []Line) bool {
-	for _, l := range lines {
-		if n := l.Formula; n.Op == formula.Equals && n.Args[len(n.Args)-1].Op == formula.Num {
-			return true
-		}
-	}
-	return false
-}
-
-// wordScene is the picture for a part that is said in words.
-func (m *maker) wordScene(res *answer.Result, w *solution.Working) (int, *figure.Stage) {
-	if res == nil {
-		return m.sketch(m.a.Layout), nil
-	}
-	p := res.Part
-	switch p.Ask {
-	case question.AskForceOn:
-		for i := range m.a.Layout.Supports {
-			u := &m.a.Layout.Supports[i]
-			if u.Support != nil && (u.Name == p.Thing || u.Name == p.Other) {
-				return m.pairScene(u)
-			}
-		}
-	case question.AskMoment, question.AskTotalMoment:
-		if at, name, ok := m.aboutWhat(p); ok {
-			return m.momentScene(p, at, name)
-		}
-	}
-	if w != nil {
-		return m.sketch(w.Layout()), nil
-	}
-	if res.Layout != nil {
-		return m.sketch(res.Layout), nil
-	}
-	return m.sketch(m.a.Layout), nil
 }
 
 // check explains the check about a point that was not used: what turns one way, then what turns the other.

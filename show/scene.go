@@ -6,7 +6,6 @@ import (
 	"steelyard/answer"
 	"steelyard/draw"
 	"steelyard/figure"
-	"steelyard/question"
 	"steelyard/solution"
 	"steelyard/statics"
 )
@@ -90,33 +89,6 @@ func (m *maker) pairScene(u *answer.Support) (int, *figure.Stage) {
 	size := math.Hypot(f.X, f.Y)
 	return m.scene(scene{layout: l, o: figure.Options{View: figure.Sketch}, pair: u.Name,
 		force: pair{body: u.On, at: u.At, way: draw.Point{X: -f.X / size, Y: f.Y / size}}}), plain
-}
-
-// aboutWhat is the point that a part asks moments about.
-func (m *maker) aboutWhat(p *question.Part) (statics.Vec, string, bool) {
-	l := m.a.Layout
-	if p.Other != "" {
-		at, ok := l.Named(p.Other)
-		return at, p.Other, ok && !math.IsNaN(at.X) && !math.IsNaN(at.Y)
-	}
-	return statics.Vec{}, "", false
-}
-
-// momentScene shows the moment that a part asks for.
-func (m *maker) momentScene(p *question.Part, at statics.Vec, name string) (int, *figure.Stage) {
-	l := m.a.Layout
-	body := 0
-	var arms []figure.Arrow
-	for _, f := range m.w.Forces() {
-		if p.Ask == question.AskMoment && f.Name == p.Thing || p.Ask == question.AskTotalMoment && f.Kind <= solution.Turn && l.SupportNamed(f.Name) == nil {
-			arms = append(arms, figure.Arrow{Name: f.Name, Letter: f.Letter})
-			body = f.On
-		}
-	}
-	if body < 0 {
-		body = 0
-	}
-	return m.moments(m.w, l, l.Bodies[body].Name, at, name), m.stage(m.w, figure.Stage{Arrows: true, Pivot: true, Lit: arms, Arms: arms})
 }
 
 // forcesOf are the forces of supports as the answers have them, for the arrows of a diagram.

@@ -147,6 +147,11 @@ func TestATalkThatStopsGivesNoArithmeticAway(t *testing.T) {
 			if s.Sum {
 				t.Errorf("%s %s: arithmetic is left", name, s.ID)
 			}
+			for _, l := range s.Lines[len(s.Lines)-s.New:] { // F = 3 N × 2 is a sum; F = 3 N is what is given
+				if n := l.Formula; n.Op == formula.Equals && len(n.Args) > 2 && n.Args[len(n.Args)-1].Op == formula.Num && s.Kind != show.Forces {
+					t.Errorf("%s %s: %s is worked out", name, s.ID, formula.Text(n))
+				}
+			}
 		}
 		if last := k.Steps[len(k.Steps)-1]; last.Ask == "" {
 			t.Errorf("%s: it ends without a question", name)
@@ -160,5 +165,77 @@ func BenchmarkTalk(b *testing.B) {
 		for i := range k.Steps {
 			k.Picture(i, figure.Options{Width: 440, TextSize: 12})
 		}
+	}
+}
+
+// A part is explained in as many steps as a teacher would take; what another part has found, or what is a limit that
+// nothing sets, takes fewer.
+func TestEveryKindOfPartHasItsSteps(t *testing.T) {
+	least := map[question.Ask]int{
+		question.AskMoment: 4, question.AskTotalMoment: 5, question.AskResultant: 5, question.AskForceOn: 3, question.AskWhether: 4,
+		question.AskRange: 10, question.AskFurthest: 8, question.AskGreatest: 6, question.AskLeast: 7, question.AskCentre: 7, question.AskPosition: 7,
+	}
+	for _, name := range bank.Names() {
+		src, _ := bank.Files.ReadFile(name)
+		q, err := question.Parse(name, string(src))
+		if err != nil {
+			t.Fatal(err)
+		}
+		k := talk(t, name)
+		for _, p := range q.Parts {
+			steps := slices.DeleteFunc(slices.Clone(k.Steps), func(s show.Step) bool { return s.Part != p.Name })
+			if len(steps) < least[p.Ask] {
+				t.Errorf("%s, part %s: %d steps, not %d", name, p.Name, len(steps), least[p.Ask])
+			}
+		}
+	}
+}
+
+// The moment of a force: the point, the force with its distance and sense, the product in symbols, in numbers, worked out.
+func TestAMomentIsBuiltUp(t *testing.T) {
+	var kinds []show.Kind
+	var lines []string
+	for _, s := range talk(t, "rail-resultant.moments").Steps {
+		if s.Part != "a" {
+			continue
+		}
+		kinds = append(kinds, s.Kind)
+		for _, l := range s.Lines[len(s.Lines)-s.New:] {
+			lines = append(lines, formula.Text(l.Formula))
+		}
+	}
+	if want := []show.Kind{show.Pivot, show.Moment, show.Moment, show.Moment, show.Moment, show.Numbers, show.Result}; !slices.Equal(kinds, want) {
+		t.Errorf("the steps are of the kinds %v, not %v", kinds, want)
+	}
+	want := []string{"M = W_A d_A", "M = W_A d_A + W_B d_B", "M = W_A d_A + W_B d_B − F_E d_E", "M = W_A d_A + W_B d_B − F_E d_E + C",
+		"M = 60 N × 0.40 m + 90 N × 1.30 m − 30 N × 2.20 m + 12 N m", "M = 24 N m + 117 N m − 66 N m + 12 N m = 87.0 N m"}
+	for i := range lines {
+		lines[i] = strings.NewReplacer("\u00a0", " ", "\u2009", " ", "\u202f", "").Replace(lines[i])
+	}
+	if !slices.Equal(lines, want) {
+		t.Errorf("the lines are\n%s\nnot\n%s", strings.Join(lines, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+// Where pupils finish a part themselves, no line of that part has been worked out, and the parts before are whole.
+func TestATalkStopsInTheNamedPart(t *testing.T) {
+	whole := talk(t, "lock-footbridge.moments")
+	k := whole.StoppedIn("b")
+	last := k.Steps[len(k.Steps)-1]
+	if last.ID != show.Yours || last.Part != "b" || last.Ask == "" {
+		t.Fatalf("it ends with %+v", last)
+	}
+	answered := map[string]bool{}
+	for _, s := range k.Steps {
+		answered[s.Part] = answered[s.Part] || s.Kind == show.Result
+		if s.Part == "b" && s.Sum {
+			t.Errorf("%s is arithmetic of part b", s.ID)
+		}
+	}
+	if !answered["a"] || answered["b"] || answered["c"] {
+		t.Errorf("answered are %v", answered)
+	}
+	if got := whole.StoppedIn("nowhere"); len(got.Steps) != len(whole.Stopped().Steps) {
+		t.Error("a part that isn't there does not stop at the first arithmetic")
 	}
 }

@@ -23,11 +23,24 @@ func tidy(s string) string {
 func sayAll(steps ...solution.Step) string {
 	var list []string
 	for _, s := range steps {
-		if words := solution.Spoken(s.Say); words != "" {
+		if words := solution.Spoken(apposed(s.Say)); words != "" {
 			list = append(list, words)
 		}
 	}
 	return strings.Join(list, " ")
+}
+
+// apposed is words in which "is F = 234 N" reads "is F, 234 N".
+func apposed(pieces []solution.Piece) []solution.Piece {
+	var out []solution.Piece
+	for i, p := range pieces {
+		if p.Math == nil || p.Math.Op != formula.Equals || len(p.Math.Args) != 2 || i == 0 || !strings.HasSuffix(pieces[i-1].Text, " is ") {
+			out = append(out, p)
+			continue
+		}
+		out = append(out, solution.Piece{Math: &p.Math.Args[0]}, solution.Piece{Text: ", "}, solution.Piece{Math: &p.Math.Args[1]})
+	}
+	return out
 }
 
 // sayLine says a line as a sentence.

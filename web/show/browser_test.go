@@ -268,7 +268,7 @@ func TestStopsWithoutAScript(t *testing.T) {
 	tab := signedIn(t, site, browse.Desk.WithoutScript(), bridge)
 	tab.Click("Stop before the arithmetic")
 	tab.Click("Next")
-	tab.Fill("Go to step", "4")
+	tab.Fill("Go to step", "7")
 	tab.Click("Go there")
 	tab.See("Now you")
 	tab.Click("Back")
