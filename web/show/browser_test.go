@@ -69,7 +69,7 @@ func TestTurnedWithTheKeyboard(t *testing.T) {
 	tab.Back()
 	at(tab, "check-2")
 	tab.TabTo("Go to step")
-	tab.Type("6\n")
+	tab.Type("9\n")
 	at(tab, "b-2")
 	if got := tab.Focused(); got != "Next" {
 		t.Errorf("after a jump the focus is on %q", got)
@@ -79,7 +79,7 @@ func TestTurnedWithTheKeyboard(t *testing.T) {
 	tab.TabTo("Answer to (b)")
 	tab.Keys("Enter")
 	at(tab, "b-12")
-	tab.See("16 of") // of the list it has closed
+	tab.See("19 of") // of the list it has closed
 	tab.Check()
 }
 
@@ -116,7 +116,7 @@ func TestTurnedWithoutAScript(t *testing.T) {
 	tab := signedIn(t, site, browse.Desk.WithoutScript(), bridge)
 	tab.Click("Next")
 	tab.See("Where everything is", "2 of")
-	tab.Fill("Go to step", "7")
+	tab.Fill("Go to step", "10")
 	tab.Click("Go there")
 	tab.See("The moment of the force at P")
 	tab.Click("Back")
