@@ -293,5 +293,5 @@ func (a *Answers) between(r *Result, s statics.Span, d quantity.Dimension, ahead
 	case low:
 		return to("at most "+size(s.Greatest), ahead) + to(", or any size", back)
 	}
-	return to("from "+size(s.Least), back) + to(" to "+size(s.Greatest), ahead)
+	return to("from "+size(s.Least), back) + " " + to("to "+size(s.Greatest), ahead)
 }

@@ -303,9 +303,15 @@ func parts(s *answer.Support, r statics.Reaction) []component {
 		return []component{one}
 	}
 	t := statics.Vec{X: s.Normal.Y, Y: -s.Normal.X}
+	along, back := answer.Direction(t.X, t.Y, 3), answer.Direction(-t.X, -t.Y, 3)
+	if math.Abs(t.X) > dust && math.Abs(t.Y) > dust { // its angle may change
+		if along, back = "up the surface", "down the surface"; t.Y < 0 {
+			along, back = back, along
+		}
+	}
 	one.name, one.runs = normal, symbol("N")
 	return []component{one, {name: "friction" + at, runs: symbol("F"), value: r.F,
-		positive: answer.Direction(t.X, t.Y, 3), negative: answer.Direction(-t.X, -t.Y, 3)}}
+		positive: along, negative: back}}
 }
 
 // limits finds where equilibrium begins and ends between low and high.

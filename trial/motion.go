@@ -166,15 +166,21 @@ func (s *start) holds(l *answer.Layout, i int) (list []hold, by bool) {
 		case statics.Rod:
 			list = append(list, hold{j.At, n, false})
 		default:
-			if slices.Contains(s.Opens, k) {
-				continue
-			}
-			list = append(list, hold{j.At, n, true})
+			ends := []statics.Vec{j.At}
 			if j.Kind == statics.Face {
-				list = append(list, hold{j.To, n, true})
+				ends = append(ends, j.To)
 			}
-			if j.Mu > 0 || math.IsNaN(j.Mu) {
-				list = append(list, hold{j.At, t, true})
+			if slices.Contains(s.Opens, k) {
+				if j.Kind != statics.Face {
+					continue
+				}
+				ends = slices.DeleteFunc(ends, func(at statics.Vec) bool { return s.lifts(l, j, at) })
+			}
+			for _, at := range ends {
+				list = append(list, hold{at, n, true})
+			}
+			if len(ends) > 0 && (j.Mu > 0 || math.IsNaN(j.Mu)) {
+				list = append(list, hold{ends[0], t, true})
 			}
 		}
 	}
@@ -326,12 +332,35 @@ func (s *start) doubts(l *answer.Layout) {
 			say("About which point it turns at the very first depends on how its mass is spread; this is the simplest.")
 		case !turns && by && len(list) < 3:
 			say("Whether %s turns as well depends on how its mass is spread.", called(l, i))
-		case !turns && m.others && s.onFace(l, i):
-			say("%s may tip as it slides, if what drives it acts far from its centre of mass.", name)
+		case !turns && s.onFace(l, i, m.others):
+			say("%s may tip as it slides, if what drives it or holds it back acts far from its centre of mass.", name)
 		}
 	}
+	s.leaning(l, say)
 	if moving > 1 {
 		say("How fast each of them goes, statics does not tell.")
+	}
+}
+
+// leaning tells of bodies at rest that would not be without what moves.
+func (s *start) leaning(l *answer.Layout, say func(string, ...any)) {
+	still := func(b int) bool { return b < 0 || s.Velocity[b] == statics.Velocity{} }
+	for i := range l.Bodies {
+		if !still(i) {
+			continue
+		}
+		without, lost := l.System, false
+		without.Joints = slices.DeleteFunc(slices.Clone(l.System.Joints), func(j statics.Joint) bool {
+			gone := (j.On == i || j.By == i) && !(still(j.On) && still(j.By))
+			lost = lost || gone
+			return gone
+		})
+		if !lost {
+			continue
+		}
+		if _, moves := alone(&without, i); moves {
+			say("%s leans on what moves, so it may go too; how, statics alone does not tell.", capital(called(l, i)))
+		}
 	}
 }
 
@@ -362,16 +391,19 @@ func (s *start) halfOpen(l *answer.Layout, k int) bool {
 	if j.Kind != statics.Face {
 		return false
 	}
-	lifts := func(at statics.Vec) bool {
-		u := relative(s.Velocity, j, at)
-		return u.X*j.Normal.X+u.Y*j.Normal.Y > dust*span(l)
-	}
-	return lifts(j.At) != lifts(j.To)
+	return s.lifts(l, j, j.At) != s.lifts(l, j, j.To)
 }
 
-func (s *start) onFace(l *answer.Layout, i int) bool {
+// lifts says whether a contact parts at a point.
+func (s *start) lifts(l *answer.Layout, j *statics.Joint, at statics.Vec) bool {
+	u := relative(s.Velocity, j, at)
+	return u.X*j.Normal.X+u.Y*j.Normal.Y > dust*span(l)
+}
+
+// onFace says whether a body slides on a face that is rough, or pushed by more than weights.
+func (s *start) onFace(l *answer.Layout, i int, pushed bool) bool {
 	for k := range l.System.Joints {
-		if j := &l.System.Joints[k]; j.Kind == statics.Face && (j.On == i || j.By == i) && !slices.Contains(s.Opens, k) {
+		if j := &l.System.Joints[k]; j.Kind == statics.Face && (j.On == i || j.By == i) && (pushed || j.Mu > 0) && !slices.Contains(s.Opens, k) {
 			return true
 		}
 	}

@@ -43,6 +43,12 @@ body lamp: frame
 cable A: on lamp at (0 m, 0 m), pulls 35 deg above left
 cable B: on lamp at (0 m, 0 m), pulls 50 deg above right
 piece shade of lamp: point at (0 m, 0 m), mass 5.0 kg`, "A", "swings 40.0° below the horizontal, to the right", ""},
+		{"one leg of two that lean on each other", `
+body left: uniform, length 3.00 m, weight 80 N, angle 70 deg, "left leg"
+body right: uniform, length 3.00 m, weight 40 N, angle 110 deg, "right leg"
+support A: floor, on left at foot, coefficient 0.60
+support B: floor, on right at foot, coefficient 0.60
+support H: hinge, on left at top, by right at top`, "B", "right leg turns clockwise about H", "The left leg leans on what moves"},
 	} {
 		o := away(t, ask(t, "question \"Any\""+x.text), x.gone)
 		open := strings.Join(o.Open, " ")
@@ -73,6 +79,33 @@ force E: 80 N at 30 deg above right, on bar at 1.50 m`)
 	want := 40 * 0.5 / (4.0 / 12) / math.Hypot(force.X, force.Y)
 	if got := v.Turn / math.Hypot(centre.X, centre.Y); math.Abs(got-want) > 1e-9 {
 		t.Errorf("it turns by %g for each metre, not %g", got, want)
+	}
+}
+
+// A box that is pushed too hard at its top tips about its far edge; on a steep and rough slope it may tip or slide.
+func TestABoxTipsAboutItsEdge(t *testing.T) {
+	a := ask(t, `question "A box"
+body box: block 0.40 m by 1.00 m, uniform, weight 200 N
+support F: floor, on box, rough
+force E: 30 N right, on box at (0 m, 0.90 m)`)
+	// 200 N × 0.20 m = E × 0.90 m
+	for to, want := range map[float64]string{44: "It still stays at rest, with", 45: "turns clockwise about the far corner at F"} {
+		o, err := trial.Without(a, trial.Change{Deed: trial.Moved, Thing: "E", Attribute: "size", To: to})
+		if err != nil || !strings.Contains(o.Does, want) {
+			t.Errorf("pushed with %g N: %+v, %v", to, o.Does, err)
+		}
+	}
+}
+
+// Where equilibrium does not fix a force, and not its sense either, both ends of its range are said.
+func TestARangeOfBothSensesIsSaid(t *testing.T) {
+	a := ask(t, `question "A ladder on a rough wall"
+body ladder: uniform, length 4.00 m, weight 150 N, angle 60 deg
+support F: floor, on ladder at foot, coefficient 0.5
+support W: wall, on ladder at top, coefficient 0.3
+load K: weight 200 N, on ladder at 1.00 m`)
+	if said := plain(strings.Join(away(t, a, "K").Say, " ")); !strings.Contains(said, "N down to 11.1 N up") {
+		t.Errorf("said: %q", said)
 	}
 }
 
