@@ -9,7 +9,6 @@ import (
 
 	"steelyard/draw"
 	"steelyard/figure"
-	"steelyard/formula"
 	talk "steelyard/show"
 	"steelyard/web/page"
 )
@@ -166,17 +165,6 @@ func (s sight) where() string {
 	}
 	return s.Talk.Title
 }
-
-// long says whether a line has a fraction that does not fit beside the picture: it is set smaller, and can be scrolled.
-func long(n formula.Node) bool {
-	if n.Op == formula.Over {
-		return max(len([]rune(formula.Text(n.Args[0]))), len([]rune(formula.Text(n.Args[1])))) > 32
-	}
-	return slices.ContainsFunc(n.Args, long)
-}
-
-// mathematics is a line in pieces that it may break between, for the eye; words say it.
-func mathematics(n formula.Node) []string { return formula.Pieces(n) }
 
 // partName heads the steps of a part in the list.
 func partName(s *talk.Step) string {

@@ -49,6 +49,26 @@ func TestPagesInEveryWindow(t *testing.T) {
 	}
 }
 
+// A long fraction is as large as the lines beside it, and does not need to be scrolled, on both kinds of projector.
+func TestLongFractionsAreReadFromTheBack(t *testing.T) {
+	site := webtest.New(t)
+	for _, w := range []browse.Window{{Name: "projector", Width: 1920, Height: 1080}, {Name: "old projector", Width: 1024, Height: 768}} {
+		for _, path := range []string{"bird-table-bracket/a-4", "puppet-plate/a-4", "library-ladder/e-16"} {
+			tab := signedIn(t, site, w, "/show/bank/"+path)
+			const line = `document.querySelector(".board-lines .long")`
+			if size := browse.Eval[float64](tab, `parseFloat(getComputedStyle(`+line+`).fontSize)`); size < 18 {
+				t.Errorf("%s, %s: %.1f pixels are too small", w.Name, path, size)
+			}
+			if over := browse.Eval[float64](tab, line+`.scrollWidth - `+line+`.clientWidth`); over > 1 {
+				t.Errorf("%s, %s: it is %.0f pixels too wide", w.Name, path, over)
+			}
+			tab.Check()
+			tab.Shot("long-" + strings.ReplaceAll(path, "/", "-") + "-" + strings.ReplaceAll(w.Name, " ", "-"))
+			tab.Close()
+		}
+	}
+}
+
 func TestTurnedWithTheKeyboard(t *testing.T) {
 	site := webtest.New(t)
 	tab := signedIn(t, site, browse.Desk, bridge)
@@ -281,7 +301,7 @@ func TestStopsWithoutAScript(t *testing.T) {
 			t.Errorf("%s leads to %s, not %s", address, got, leads)
 		}
 	}
-	site.Teacher.Get(bridge + "/yours?stop=b").Want(200).Has("Now you", "Finish it")
+	site.Teacher.Get(bridge+"/yours?stop=b").Want(200).Has("Now you", "Finish it")
 	site.Teacher.Get(bridge + "/yours/notes?stop=b").Want(200).Has("Now it is your turn")
 }
 
