@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"steelyard/formula"
 	"steelyard/hint"
 	"steelyard/mark"
 	"steelyard/slip"
@@ -114,8 +115,9 @@ func askAgain(label string) string {
 // A rung is one hint of a part's ladder that the pupil has opened.
 type rung struct {
 	N    int
-	Say  string // HTML
-	Line string // MathML
+	Say  string   // HTML
+	Said string   // its line in words; "" where it has none
+	Line []string // MathML of the same, in pieces between which it may break
 }
 
 // openHint opens the next hint of a part. Which were opened is kept in the history, by set and by pupil; a
@@ -196,7 +198,7 @@ func (q *theQuestion) ladder(p *part) ([]solution.Hint, error) {
 func rungOf(h *solution.Hint) rung {
 	x := rung{N: h.Rung, Say: solution.SayHTML(h.Say)}
 	if h.Line != nil {
-		x.Line = mathLine(h.Line.Formula)
+		x.Said, x.Line = formula.Words(h.Line.Formula), formula.Pieces(h.Line.Formula)
 	}
 	return x
 }

@@ -567,7 +567,7 @@ func TestNoHintHoldsTheAnswer(t *testing.T) {
 				continue
 			}
 			for _, r := range p.Rungs {
-				said := text(r.Say + r.Line)
+				said := text(r.Say + strings.Join(r.Line, " "))
 				if strings.Contains(said, "This is the equation") {
 					break
 				}
