@@ -251,7 +251,7 @@ type Size struct {
 	Symbol []draw.Run
 	Value  float64
 	Beyond bool   // it can't be: drawn open and dashed
-	Said   string // the value as it is written; "" writes it to the whole unit
+	Said   string // the value as it is written, or why there is none; "" writes it to the whole unit
 }
 
 // Sizes shows forces as bars from a common nought. Most is the largest that may come, so that bars of one arrangement
@@ -261,7 +261,9 @@ func Sizes(bars []Size, most float64, unit string, o Options) *draw.Picture {
 	size := p.TextSize
 	negative := false
 	for _, b := range bars {
-		most = max(most, math.Abs(b.Value))
+		if !math.IsNaN(b.Value) {
+			most = max(most, math.Abs(b.Value))
+		}
 		negative = negative || b.Value < 0
 	}
 	if !(most > 0) {
@@ -280,8 +282,12 @@ func Sizes(bars []Size, most float64, unit string, o Options) *draw.Picture {
 		top := float64(i)*pitch + 0.3*size
 		p.add(draw.Text{At: draw.Point{X: 0, Y: top + 1.05*size}, Size: 1.1 * size, Ink: draw.Black, Runs: b.Symbol})
 		if math.IsNaN(b.Value) {
-			p.text(nought+0.4*size, top+1.05*size, draw.Start, "no single value")
-			words = append(words, b.Name+" has no single value")
+			said := b.Said
+			if said == "" {
+				said = "no single value"
+			}
+			p.text(nought+0.4*size, top+1.05*size, draw.Start, said)
+			words = append(words, b.Name+": "+said)
 			continue
 		}
 		style, said := draw.Style{Stroke: draw.Black, Width: 0.8, Fill: draw.Deep}, fmt.Sprintf("%.0f %s", b.Value, unit)

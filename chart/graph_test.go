@@ -29,7 +29,7 @@ func TestAGraphHasItsLinesMarksAndWords(t *testing.T) {
 
 func TestBarsSayTheirValues(t *testing.T) {
 	p := Sizes([]Size{{Name: "P", Value: 570}, {Name: "Q", Value: -70, Beyond: true}, {Name: "R", Value: math.NaN()}}, 0, "N", Options{})
-	if want := "P 570 N, Q −70 N, R has no single value."; p.Description != want {
+	if want := "P 570 N, Q −70 N, R: no single value."; p.Description != want {
 		t.Errorf("the bars are described as %q, not %q", p.Description, want)
 	}
 }

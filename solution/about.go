@@ -189,6 +189,10 @@ func (k *worker) found() []bool {
 func (w *solver) tooMany(k *worker, e *Equation, open []int, route *Route) {
 	s := w.s
 	name := e.Pivot.Name
+	if len(open) == 1 {
+		w.hidden(k, e, open, route)
+		return
+	}
 	k.step(Choosing, say("Take moments about "+e.Pivot.full()+": ", k.passingWords(e), "but ", s.names(open), " "+stay(len(open))+" in."))
 	k.base(e)
 	k.step(Stating, say(capital(s.bodies(e.Bodies))+" does not turn, so the total clockwise moment about "+name+" equals the total anticlockwise moment about "+name+"."))
@@ -233,6 +237,24 @@ func (w *solver) tooMany(k *worker, e *Equation, open []int, route *Route) {
 	k.moves = append(k.moves, Move{Equation: e, Gives: u, With: second, Also: v})
 	k.reading(u, vu)
 	k.reading(v, vv)
+}
+
+// hidden is an equation with one unknown that it does not give at once: within a distance from the pivot, or cancelled.
+func (w *solver) hidden(k *worker, e *Equation, open []int, route *Route) {
+	s, name := w.s, e.Pivot.Name
+	k.step(Choosing, say("Take moments about "+e.Pivot.full()+": ", k.passingWords(e), "but ", s.names(open), " stays in."))
+	k.base(e)
+	k.step(Stating, say(capital(s.bodies(e.Bodies))+" does not turn, so the total clockwise moment about "+name+" equals the total anticlockwise moment about "+name+"."))
+	k.step(Writing, nil, k.linesOf(e, open[0])...)
+	for i := range e.Terms {
+		if e.Terms[i].Arm.Unknown == open[0] {
+			k.step(Reading, say("It gives a distance from "+name+", and that distance gives ", s.names(open), "."))
+			route.Poor = "about " + name + " " + s.plainNames(open) + " is part of a distance: the equation gives the distance, and that gives " + s.plainNames(open)
+			return
+		}
+	}
+	k.step(Reading, say("In it the moments of ", s.names(open), " cancel, so it is only a check."))
+	route.Poor = "about " + name + " the moments of " + s.plainNames(open) + " cancel: the equation is only a check"
 }
 
 func stay(n int) string {

@@ -216,7 +216,7 @@ func (c *Curve) clip() {
 				l.Value[i] = math.NaN()
 			}
 			if most > 0 && math.Abs(l.Beyond[i]) > 1.5*most {
-				l.Beyond[i] = math.NaN()
+				l.Beyond[i] = math.Inf(int(math.Copysign(1, l.Beyond[i])))
 			}
 		}
 	}
@@ -431,8 +431,17 @@ func (c *Curve) Forces(at float64) []chart.Size {
 		if math.IsNaN(s.Value) && !math.IsNaN(l.Beyond[best]) {
 			s.Value, s.Beyond = l.Beyond[best], true
 		}
-		if !math.IsNaN(s.Value) {
+		switch {
+		case math.IsInf(s.Value, 0):
+			s.Value, s.Said = math.NaN(), "beyond the graph"
+		case !math.IsNaN(s.Value):
 			s.Said = newtons(s.Value)
+		case c.State[best] == statics.NoEquilibrium:
+			s.Said = "it does not rest"
+		case c.State[best] == statics.NotFixed:
+			s.Said = "not fixed by equilibrium"
+		case c.Cut > 0:
+			s.Said = "beyond the graph"
 		}
 		list = append(list, s)
 	}
@@ -445,7 +454,7 @@ func (c *Curve) Greatest() float64 {
 	for _, l := range c.Lines {
 		for i := range l.Value {
 			for _, v := range []float64{l.Value[i], l.Beyond[i]} {
-				if !math.IsNaN(v) && !l.Couple {
+				if !math.IsNaN(v) && !math.IsInf(v, 0) && !l.Couple {
 					most = max(most, math.Abs(v))
 				}
 			}
@@ -539,7 +548,7 @@ func (c *Curve) sayLine(l *Line) string {
 	}
 	worst := -1
 	for i, v := range l.Beyond {
-		if v < -1e-9 && (worst < 0 || v < l.Beyond[worst]) {
+		if v < -1e-9 && !math.IsInf(v, 0) && (worst < 0 || v < l.Beyond[worst]) {
 			worst = i
 		}
 	}

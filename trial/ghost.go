@@ -81,7 +81,7 @@ func (o *Outcome) Scene(opt figure.Options) (Scene, error) {
 			draw.Group{ID: "half-" + g.Body, Class: "ghost half", Marks: g.moved(marks, 0.5)},
 			draw.Group{ID: g.Group, Class: "ghost", Title: "the " + g.Body + ", a little later", Marks: g.moved(marks, 1)})
 		if g.Turn != 0 {
-			p.Marks = append(p.Marks, draw.Group{ID: "sense-" + g.Body, Class: "sense", Marks: sense(&placed, g, placed.At(bodyAt(l, g.Body), massOf(l, bodyAt(l, g.Body)).centre), max(opt.TextSize, 10))})
+			p.Marks = append(p.Marks, draw.Group{ID: "sense-" + g.Body, Class: "sense", Marks: sense(&placed, g, o.start.loose[bodyAt(l, g.Body)], placed.At(bodyAt(l, g.Body), massOf(l, bodyAt(l, g.Body)).centre), max(opt.TextSize, 10))})
 		}
 	}
 	s.makeRoom()
@@ -238,11 +238,11 @@ func (g *Ghost) moved(marks []draw.Mark, part float64) (list []draw.Mark) {
 	return list
 }
 
-// sense is an arrow about the pivot, or about the centre of mass where the pivot is off the picture, the way that the
-// body turns, clear of words where there is room.
-func sense(placed *figure.Placed, g *Ghost, centre draw.Point, size float64) []draw.Mark {
+// sense is an arrow about the pivot, the way that the body turns, clear of words where there is room; about the centre of
+// mass where the pivot is not known for sure, or is off the picture.
+func sense(placed *figure.Placed, g *Ghost, loose bool, centre draw.Point, size float64) []draw.Mark {
 	p, at := placed.Picture, g.At
-	off := at.X < 0 || at.Y < 0 || at.X > p.Width || at.Y > p.Height
+	off := loose || at.X < 0 || at.Y < 0 || at.X > p.Width || at.Y > p.Height
 	if off {
 		at = centre
 	}

@@ -152,6 +152,19 @@ func TestTwoEquationsTogether(t *testing.T) {
 	}
 }
 
+// An unknown place may stand in an equation as part of a distance: then it says so, and not that it gives nothing.
+func TestAPlaceWithinADistance(t *testing.T) {
+	a := family(t, "herb-balance")
+	p, err := trial.Find(a, "0.10, 0.20")
+	if err != nil {
+		t.Fatal(err)
+	}
+	about, err := trial.Pivot(a, p)
+	if err != nil || !strings.Contains(about.Gives, "the equation gives the distance") {
+		t.Errorf("about a point above the pivot: %q, %v", about.Gives, err)
+	}
+}
+
 // Without Q the plank turns clockwise about P, which Q had prevented by a force up; a load that is moved beyond the
 // limit tips it about Q.
 func TestWhatASupportPrevents(t *testing.T) {
