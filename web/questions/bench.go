@@ -216,7 +216,7 @@ func (d *desk) study(w http.ResponseWriter, r *http.Request, v *page.Viewer) err
 		return unreadable(err)
 	}
 	view := lookAt(a.Text, workbench.Options{})
-	return page.Part(w, r, http.StatusOK, benchStudy(view, studyOf(view)))
+	return page.Part(w, r, http.StatusOK, studied(view, studyOf(view)))
 }
 
 // work takes the form of a page without script: it makes the edit that was asked for, if any, and saves.

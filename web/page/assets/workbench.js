@@ -8,7 +8,7 @@ if (bench) begin(bench, JSON.parse(document.getElementById("sight").textContent)
 function begin(bench, sight) {
   const id = bench.dataset.id;
   const at = (name) => document.getElementById(name);
-  const [sheet, typed, verdict, things, study, saving] = ["sheet", "text", "verdict", "things", "study", "saving"].map(at);
+  const [sheet, typed, verdict, read, things, study, saving] = ["sheet", "text", "verdict", "read", "things", "study", "saving"].map(at);
   const here = `/questions/${id}`;
   const shelf = `bench:${id}`;
 
@@ -338,10 +338,13 @@ function begin(bench, sight) {
       try {
         const r = await post("/study", { text: t });
         if (!r.ok) break;
-        const html = await r.text();
-        const open = [...study.querySelectorAll("details")].filter((d) => d.open).map((d) => d.querySelector("summary").textContent);
-        study.innerHTML = html;
-        for (const d of study.querySelectorAll("details")) d.open = open.includes(d.querySelector("summary").textContent);
+        const came = document.createElement("template");
+        came.innerHTML = await r.text();
+        for (const box of [read, study]) {
+          const open = [...box.querySelectorAll("details")].filter((d) => d.open).map((d) => d.querySelector("summary").textContent);
+          box.replaceChildren(...came.content.querySelector(`[data-part=${box.id}]`).childNodes);
+          for (const d of box.querySelectorAll("details")) d.open = open.includes(d.querySelector("summary").textContent);
+        }
         studied = t;
         if (drag) await new Promise((on) => setTimeout(on, 100)); // the drawing goes first
       } catch { break; } // no connection, which is said elsewhere
