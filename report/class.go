@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -12,7 +11,6 @@ import (
 	"steelyard/homework"
 	"steelyard/mark"
 	"steelyard/sheet"
-	"steelyard/slip"
 )
 
 // A Class is how a class did, to be set out.
@@ -35,11 +33,11 @@ func (c *Class) Report() (sheet.Report, error) {
 	p := &c.Picture
 	r := sheet.Report{
 		Title: c.Title + ": the class",
-		Kind:  fmt.Sprintf("%s, %s", counted(p.Pupils, "pupil"), counted(p.Of, "mark")),
+		Kind:  fmt.Sprintf("%s, %s", Counted(p.Pupils, "pupil", "pupils"), Counted(p.Of, "mark", "marks")),
 	}
 	put := func(pieces ...sheet.Piece) { r.Pieces = append(r.Pieces, pieces...) }
 	if !c.Plain {
-		put(sheet.Words{Text: "This page shows what pupils' working suggests and how surely. It is about this piece of work, not about what a pupil is like; ask before you conclude."})
+		put(sheet.Words{Text: AboutPicture})
 	}
 	put(spreadPieces(p)...)
 	put(partPieces(p)...)
@@ -74,29 +72,11 @@ func drawn(make func(o chart.Options) *draw.Picture) sheet.Picture {
 }
 
 func spreadPieces(p *class.Picture) []sheet.Piece {
-	sum, full := 0, 0
-	for _, m := range p.Marks {
-		sum += m
-		if m == p.Of {
-			full++
-		}
-	}
-	words := fmt.Sprintf("The mean is %s of %d; %s full marks.", tenth(float64(sum)/float64(max(1, len(p.Marks)))), p.Of, has(full))
 	return []sheet.Piece{
-		sheet.Heading{Text: "How the marks are spread"},
+		sheet.Heading{Text: SpreadHead},
 		drawn(func(o chart.Options) *draw.Picture { return chart.Spread(p.Marks, p.Of, o) }),
-		sheet.Words{Text: words},
+		sheet.Words{Text: Spread(p)},
 	}
-}
-
-// tenth rounds to one decimal, halves away from zero.
-func tenth(v float64) string { return fmt.Sprintf("%.1f", math.Round(10*v)/10) }
-
-func has(n int) string {
-	if n == 1 {
-		return "1 pupil has"
-	}
-	return fmt.Sprintf("%d pupils have", n)
 }
 
 func partPieces(p *class.Picture) []sheet.Piece {
@@ -104,11 +84,11 @@ func partPieces(p *class.Picture) []sheet.Piece {
 	bars := make([]chart.Bar, len(p.Parts))
 	for i, row := range p.Parts {
 		bars[i] = chart.Bar{Name: "(" + row.Name + ")", Facility: row.Facility, Discrimination: row.Discrimination}
-		g.Rows = append(g.Rows, []string{"(" + row.Name + ")", fmt.Sprintf("%s of %d", tenth(row.Mean), row.Of), fmt.Sprint(row.Blank), partTells(&row)})
+		g.Rows = append(g.Rows, []string{"(" + row.Name + ")", fmt.Sprintf("%s of %d", Tenth(row.Mean), row.Of), fmt.Sprint(row.Blank), partTells(&row)})
 	}
 	return []sheet.Piece{
-		sheet.Heading{Text: "How each part went"},
-		sheet.Words{Text: "Facility is the mean mark as a share of what the part is worth. Discrimination is how far the part's marks go with those of all the other parts: 1 fully, 0 not at all. It takes ten pupils to say anything, and some hundred to say it well."},
+		sheet.Heading{Text: PartsHead},
+		sheet.Words{Text: AboutParts},
 		drawn(func(o chart.Options) *draw.Picture { return chart.Parts(bars, o) }),
 		g,
 	}
@@ -118,9 +98,9 @@ func partPieces(p *class.Picture) []sheet.Piece {
 func partTells(r *class.PartRow) string {
 	out := r.Tells()
 	if r.Asked > 0 {
-		out = append(out, counted(r.Asked, "pupil")+" for you to look at")
+		out = append(out, Counted(r.Asked, "pupil", "pupils")+" for you to look at")
 	}
-	return upper(strings.Join(out, "; "))
+	return Upper(strings.Join(out, "; "))
 }
 
 // Limits on the matrix, so that it can be read: columns, and rows to a picture.
@@ -130,9 +110,9 @@ const (
 )
 
 func slipPieces(p *class.Picture) []sheet.Piece {
-	out := []sheet.Piece{sheet.Heading{Text: "What the working suggests"}}
+	out := []sheet.Piece{sheet.Heading{Text: SlipsHead}}
 	if len(p.Slips) == 0 {
-		return append(out, sheet.Words{Text: "Nobody's working suggests a slip of the catalogue."})
+		return append(out, sheet.Words{Text: NoSlips})
 	}
 	g := sheet.Grid{Heads: []string{"Key", "Slip", "Pupils", "The surest"}, Shares: []float64{0.7, 4, 1, 3}}
 	var keys, long []string
@@ -140,25 +120,18 @@ func slipPieces(p *class.Picture) []sheet.Piece {
 	var order []string
 	for i, s := range p.Slips {
 		if i == mostColumns {
-			out = append(out, sheet.Words{Text: fmt.Sprintf("%s of fewer pupils are left out here.", counted(len(p.Slips)-i, "slip"))})
+			out = append(out, sheet.Words{Text: fmt.Sprintf("%s of fewer pupils are left out here.", Counted(len(p.Slips)-i, "slip", "slips"))})
 			break
 		}
 		keys, long = append(keys, string(rune('A'+i))), append(long, s.Title)
-		var surest []string
-		for k, w := range s.Who {
+		for _, w := range s.Who {
 			if rows[w.Pupil] == nil {
 				rows[w.Pupil] = make([]float64, min(mostColumns, len(p.Slips)))
 				order = append(order, w.Pupil)
 			}
 			rows[w.Pupil][i] = w.Sure
-			if k < 4 {
-				surest = append(surest, w.Pupil+" "+HowSure(w.Sure))
-			}
 		}
-		if len(s.Who) > 4 {
-			surest = append(surest, "…")
-		}
-		g.Rows = append(g.Rows, []string{keys[i], s.Title, fmt.Sprint(len(s.Who)), strings.Join(surest, ", ")})
+		g.Rows = append(g.Rows, []string{keys[i], s.Title, fmt.Sprint(len(s.Who)), Surest(s.Who)})
 	}
 	out = append(out, g)
 	var list []chart.Row
@@ -178,20 +151,19 @@ func (c *Class) groupPieces() ([]sheet.Piece, error) {
 	}
 	var out []sheet.Piece
 	if len(p.Groups) > 0 {
-		out = append(out, sheet.Heading{Text: "Five minutes for a group"},
-			sheet.Words{Text: "Groups are by cause, not by total, and a pupil sits in one."})
+		out = append(out, sheet.Heading{Text: GroupsHead}, sheet.Words{Text: AboutGroups})
 	}
 	for i := range p.Groups {
 		g := &p.Groups[i]
-		out = append(out, sheet.Heading{Text: fmt.Sprintf("Group %d: %s", i+1, lowerFirst(g.Cause.Title))},
-			sheet.Words{Text: counted(g.All(), "pupil") + ": " + names(g.Who) + "."})
-		if len(g.Then) > 0 {
-			out = append(out, sheet.Words{Text: "Afterwards, with the same plan: " + names(g.Then) + "."})
+		out = append(out, sheet.Heading{Text: fmt.Sprintf("Group %d: %s", i+1, Lower(g.Cause.Title))},
+			sheet.Words{Text: Who(g)})
+		if then := Then(g); then != "" {
+			out = append(out, sheet.Words{Text: then})
 		}
 		if g.Whole {
-			out = append(out, sheet.Words{Text: "That is more than half of the class: take it up with everybody.", Bold: true})
+			out = append(out, sheet.Words{Text: WholeClass, Bold: true})
 		}
-		out = append(out, sheet.Words{Text: "Their working suggests: " + titles(g.Slips) + "."}, sheet.List{Items: g.Cause.Plan})
+		out = append(out, sheet.Words{Text: Suggests(g)}, sheet.List{Items: g.Cause.Plan})
 		if c.Shelf == nil {
 			continue
 		}
@@ -206,20 +178,20 @@ func (c *Class) groupPieces() ([]sheet.Piece, error) {
 	}
 	var single []string
 	for _, s := range p.Single {
-		single = append(single, s.Pupil+": "+lowerFirst(s.Cause.Title))
+		single = append(single, s.Pupil+": "+Lower(s.Cause.Title))
 	}
 	if len(single) > 0 {
-		out = append(out, sheet.Heading{Text: "A word with single pupils"}, sheet.List{Items: single})
+		out = append(out, sheet.Heading{Text: SingleHead}, sheet.List{Items: single})
 	}
 	if len(p.Small) > 0 {
-		out = append(out, sheet.Heading{Text: "No slip in the mechanics"},
-			sheet.Words{Text: "Marks were lost through a unit, arithmetic, copying or a part left out: " + strings.Join(p.Small, ", ") + "."})
+		out = append(out, sheet.Heading{Text: SmallHead},
+			sheet.Words{Text: Small(p)})
 	}
 	if len(p.Unclear) == 0 {
 		return out, nil
 	}
-	out = append(out, sheet.Heading{Text: "Not enough to tell"},
-		sheet.Words{Text: "Marks were lost here, but the work doesn't say why: " + strings.Join(p.Unclear, ", ") + ". Ask them for their working, line by line."})
+	out = append(out, sheet.Heading{Text: UnclearHead},
+		sheet.Words{Text: Unclear(p)})
 	if c.Shelf == nil {
 		return out, nil
 	}
@@ -259,60 +231,13 @@ func together(results []class.Result, who func(name string) bool) []mark.Suspect
 	return out
 }
 
-// titles are slips in words.
-func titles(names []string) string {
-	var out []string
-	for _, n := range names {
-		if s := slip.Named(n); s != nil {
-			out = append(out, "“"+s.Title+"”")
-		}
-	}
-	return strings.Join(out, ", ")
-}
-
-func lowerFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
-}
-
-// HowSure writes a probability; none is shown as certain.
-func HowSure(p float64) string { return fmt.Sprintf("%.2f", min(max(p, 0.01), 0.99)) }
-
-// names lists pupils, with how sure it is.
-func names(who []class.Suspicion) string {
-	var out []string
-	for _, w := range who {
-		out = append(out, w.Pupil+" ("+HowSure(w.Sure)+")")
-	}
-	return strings.Join(out, ", ")
-}
-
-// mostSteps is how many pupils the chart of changes shows: those who changed most.
-const mostSteps = 40
-
 func changePieces(c *class.Change) []sheet.Piece {
 	out := []sheet.Piece{sheet.Heading{Text: "Since last time"}}
 	if len(c.Steps) == 0 {
 		return append(out, sheet.Words{Text: "Nobody has marks from both times; are names and codes the same as then?"})
 	}
-	up, down := 0, 0
-	for _, s := range c.Steps {
-		switch {
-		case s.Now > s.Before+0.005:
-			up++
-		case s.Now < s.Before-0.005:
-			down++
-		}
-	}
-	words := fmt.Sprintf("%s with marks from both times: on average %.0f %% of the marks then, %.0f %% now; %d went up, %d went down.",
-		counted(len(c.Steps), "pupil"), 100*c.Before, 100*c.Now, up, down)
-	if c.New > 0 {
-		words += fmt.Sprintf(" %s without marks from last time.", counted(c.New, "pupil"))
-	}
-	out = append(out, sheet.Words{Text: words + " Two pieces of work are seldom equally hard, so a small change says little."})
-	steps := shown(c.Steps)
+	out = append(out, sheet.Words{Text: Changed(c)})
+	steps := Steps(c.Steps)
 	if len(steps) < len(c.Steps) {
 		out = append(out, sheet.Words{Text: fmt.Sprintf("The chart shows the %d pupils who changed most.", len(steps))})
 	}
@@ -327,31 +252,4 @@ func changePieces(c *class.Change) []sheet.Piece {
 		g.Rows = append(g.Rows, []string{s.Title, fmt.Sprint(s.Before), fmt.Sprint(s.Now), fmt.Sprint(s.Both)})
 	}
 	return append(out, sheet.Words{Text: "Pupils whose work suggests a slip:"}, g)
-}
-
-// shown are the steps that the chart shows, in class order.
-func shown(steps []class.Step) []chart.Step {
-	least := 0.0
-	if len(steps) > mostSteps {
-		sizes := make([]float64, len(steps))
-		for i, s := range steps {
-			sizes[i] = math.Abs(s.Now - s.Before)
-		}
-		slices.Sort(sizes)
-		least = sizes[len(sizes)-mostSteps]
-	}
-	var out []chart.Step
-	for _, s := range steps {
-		if math.Abs(s.Now-s.Before) >= least && len(out) < mostSteps {
-			out = append(out, chart.Step{Name: s.Pupil, Before: s.Before, Now: s.Now})
-		}
-	}
-	return out
-}
-
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }

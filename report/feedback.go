@@ -31,16 +31,9 @@ func Feedback(title string, n class.Note) sheet.Report {
 	for _, p := range n.Parts {
 		marks = append(marks, fmt.Sprintf("part %s: %d of %d", p.Name, p.Marks, p.Of))
 	}
-	put(sheet.Heading{Text: "Marks"}, sheet.Words{Text: fmt.Sprintf("%s. Together %d of %d.", upper(strings.Join(marks, ", ")), n.Marks, n.Of)})
+	put(sheet.Heading{Text: "Marks"}, sheet.Words{Text: fmt.Sprintf("%s. Together %d of %d.", Upper(strings.Join(marks, ", ")), n.Marks, n.Of)})
 	if n.Think != "" && len(n.Decided) < 3 { // else the page is full
 		put(sheet.Heading{Text: "Your reply"}, sheet.Room{Lines: 5})
 	}
 	return r
-}
-
-func upper(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

@@ -226,7 +226,7 @@ func (m *room) sendSet(w http.ResponseWriter, r *http.Request, v *page.Viewer, f
 		if view.Joined, err = m.joined(r, &s, pupils); err != nil {
 			return err
 		}
-		if view.HandedIn, err = m.handedIn(r, s.ID); err != nil {
+		if view.HandedIn, err = m.handedIn(r, s.ID, view.Pupils); err != nil {
 			return err
 		}
 	}
@@ -240,12 +240,20 @@ func (m *room) sendSet(w http.ResponseWriter, r *http.Request, v *page.Viewer, f
 	return page.Write(w, r, v, status(all...), page.Page{Title: titled(s.Title, all...), Here: "classes", Styles: styles, Scripts: scripts, Bare: true, Crumbs: classCrumb(c), Body: setPage(view)})
 }
 
-func (m *room) handedIn(r *http.Request, set string) (n int, err error) {
-	for _, e := range m.Store.HandInsOf(r.Context(), set) {
+// handedIn counts the pupils whom a set is for and who have handed in. Who has left is not counted, as on the pages of
+// marks.
+func (m *room) handedIn(r *http.Request, set string, pupils []homework.Pupil) (n int, err error) {
+	in := map[string]bool{}
+	for h, e := range m.Store.HandInsOf(r.Context(), set) {
 		if e != nil {
 			return 0, e
 		}
-		n++
+		in[h.Pupil] = true
+	}
+	for i := range pupils {
+		if in[pupils[i].ID] {
+			n++
+		}
 	}
 	return n, nil
 }

@@ -44,6 +44,7 @@ type row struct {
 	Cells   []cell           // by column
 	Drafts  bool             // something is begun and not handed in
 	Overdue bool             // it has closed for this pupil
+	Apart   bool             // the pupil has left the class, or the set is for them no more: shown, and not counted
 }
 
 // A cell is how one part of one pupil stands.
@@ -108,14 +109,35 @@ func (b *book) asks() (n int) {
 	return n
 }
 
-// in counts the pupils who have handed in.
-func (b *book) in() (n int) {
+// pupils counts those whom the set is for. Who has left and had handed in has a line of their own and is not counted,
+// here or anywhere: one rule for all the numbers that are shown.
+func (b *book) pupils() int { return len(b.Rows) - b.apart() }
+
+// apart counts the lines of those who have left.
+func (b *book) apart() (n int) {
 	for i := range b.Rows {
-		if b.Rows[i].HandIn != nil {
+		if b.Rows[i].Apart {
 			n++
 		}
 	}
 	return n
+}
+
+// in counts the pupils of the set who have handed in.
+func (b *book) in() (n int) {
+	for i := range b.Rows {
+		if r := &b.Rows[i]; r.HandIn != nil && !r.Apart {
+			n++
+		}
+	}
+	return n
+}
+
+// present is the book without those who have left.
+func (b *book) present() *book {
+	out := *b
+	out.Rows = slices.DeleteFunc(slices.Clone(b.Rows), func(r row) bool { return r.Apart })
+	return &out
 }
 
 // open reads a set with all that belongs to it.
@@ -172,16 +194,24 @@ func (m room) fill(ctx context.Context, b *book) error {
 		if hands[p.ID] == nil && (!p.Left.IsZero() || !b.Set.IsFor(p)) {
 			continue
 		}
-		place[p.ID] = len(b.Rows)
-		b.Rows = append(b.Rows, row{Pupil: p, Name: p.Name, HandIn: hands[p.ID], Cells: make([]cell, len(b.Columns))})
+		b.Rows = append(b.Rows, row{Pupil: p, Name: p.Name, HandIn: hands[p.ID], Cells: make([]cell, len(b.Columns)),
+			Apart: !p.Left.IsZero() || !b.Set.IsFor(p)})
 	}
 	if b.Hidden {
 		b.hide()
-		for i := range b.Rows {
-			place[b.Rows[i].Pupil.ID] = i
-		}
+	}
+	slices.SortStableFunc(b.Rows, func(x, y row) int { return cmp.Compare(bit(x.Apart), bit(y.Apart)) })
+	for i := range b.Rows {
+		place[b.Rows[i].Pupil.ID] = i
 	}
 	return m.marksIn(ctx, b, place)
+}
+
+func bit(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }
 
 // marksIn puts markings and decisions into their cells.

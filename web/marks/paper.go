@@ -10,8 +10,22 @@ import (
 	"steelyard/web/page"
 )
 
-// csv sends the marks as a table. Names stay away where they are hidden, or where the address asks for that.
+// csv sends the marks as a table with a line for each pupil. Names stay away where they are hidden, or where the address
+// asks for that.
 func (m room) csv(w http.ResponseWriter, r *http.Request, _ *page.Viewer) error {
+	b, err := m.open(r.Context(), r.PathValue("set"), hidden(r) || r.FormValue("names") == "hidden")
+	if err != nil {
+		return err
+	}
+	table, err := b.csv()
+	if err != nil {
+		return err
+	}
+	return send(w, "text/csv; charset=utf-8", b.Set.FileName("marks.csv"), table)
+}
+
+// partsCSV sends the marks with their reasons, a line for each pupil and part, as "steelyard mark" writes them.
+func (m room) partsCSV(w http.ResponseWriter, r *http.Request, _ *page.Viewer) error {
 	b, err := m.open(r.Context(), r.PathValue("set"), hidden(r) || r.FormValue("names") == "hidden")
 	if err != nil {
 		return err
@@ -24,7 +38,7 @@ func (m room) csv(w http.ResponseWriter, r *http.Request, _ *page.Viewer) error 
 	if err != nil {
 		return err
 	}
-	return send(w, "text/csv; charset=utf-8", b.Set.FileName("marks.csv"), table)
+	return send(w, "text/csv; charset=utf-8", b.Set.FileName("marks with reasons.csv"), table)
 }
 
 // feedback sends a page of feedback for each pupil who has handed in, to be printed.

@@ -3,10 +3,12 @@ package marks
 import (
 	"encoding/json"
 	"fmt"
-	"math"
+	"slices"
+	"strings"
 
 	"steelyard/homework"
 	"steelyard/mark"
+	"steelyard/report"
 	"steelyard/slip"
 )
 
@@ -61,11 +63,17 @@ func (s suspect) title() string {
 
 // sure writes a probability in per cent; none is shown as certain.
 func (s suspect) sure() string {
-	return fmt.Sprintf("%.0f %%", math.Round(100*min(max(s.Probability, 0.01), 0.99)))
+	return report.HowSure(s.Probability)
 }
 
 // ask is a question for the pupil that would show whether it is so.
 func (s suspect) ask() string { return slip.Named(s.Name).Ask }
+
+// otherWhy are the reasons without the one why the marker asks, for where that has been said.
+func (r *record) otherWhy() []string {
+	asked := r.whyAsked()
+	return slices.DeleteFunc(slices.Clone(r.Why), func(w string) bool { return asked != "" && strings.Contains(w, asked) })
+}
 
 // whyAsked is the reason why the marker wants a person.
 func (r *record) whyAsked() string { return homework.WhyAsked(&mark.Part{Why: r.Why}) }

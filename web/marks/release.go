@@ -15,7 +15,9 @@ import (
 
 // A releaseView is what a release would do.
 type releaseView struct {
-	Unmarked int // parts that the marker has not come to yet
+	Unmarked int    // parts that the marker has not come to yet
+	Missing  []*row // pupils who have not handed in
+	Open     int    // of them, for whom it is open still
 	Fault    string
 }
 
@@ -30,6 +32,7 @@ func (m room) releasing(w http.ResponseWriter, r *http.Request, v *page.Viewer) 
 
 func (m room) releaseAgain(w http.ResponseWriter, r *http.Request, v *page.Viewer, b *book, status int, fault string) error {
 	x := releaseView{Fault: fault}
+	x.Missing, x.Open = b.missing()
 	for i := range b.Rows {
 		if row := &b.Rows[i]; row.HandIn != nil && !row.marked() {
 			x.Unmarked++
@@ -42,16 +45,22 @@ func (m room) releaseAgain(w http.ResponseWriter, r *http.Request, v *page.Viewe
 	return page.Write(w, r, v, status, b.page(title, "Marks", releasePage(b, &x)))
 }
 
-// release lets pupils see what the set says they see once marks are released. While something waits it has to be said
-// twice.
+// release lets pupils see what the set says they see once marks are released. While something waits, or somebody who has
+// not handed in still can, it has to be said twice.
 func (m room) release(w http.ResponseWriter, r *http.Request, v *page.Viewer) error {
 	b, err := m.open(r.Context(), r.PathValue("set"), hidden(r))
 	if err != nil {
 		return err
 	}
+	var faults []string
 	if n := b.asks(); n > 0 && r.FormValue("although") != "yes" {
-		return m.releaseAgain(w, r, v, b, http.StatusUnprocessableEntity,
-			fmt.Sprintf("%s. Decide first, or say below that you release all the same.", upper(waiting(n))))
+		faults = append(faults, fmt.Sprintf("%s. Decide first, or say below that you release all the same.", upper(waiting(n))))
+	}
+	if _, n := b.missing(); n > 0 && r.FormValue("missing") != "yes" {
+		faults = append(faults, fmt.Sprintf("%s can still hand in. Wait until the set has closed, or say below that you release before that.", counted(n, "pupil", "pupils")))
+	}
+	if len(faults) > 0 {
+		return m.releaseAgain(w, r, v, b, http.StatusUnprocessableEntity, strings.Join(faults, " "))
 	}
 	return m.setReleased(w, r, v, b.Set, m.Now())
 }
@@ -112,6 +121,8 @@ func seesNothing(h *homework.Set) bool {
 // pupilSees is what one pupil sees after a release.
 func pupilSees(b *book, r *row) string {
 	switch {
+	case r.Apart:
+		return "nothing: has left"
 	case r.HandIn == nil:
 		return "nothing, since nothing is handed in"
 	case !r.marked():
@@ -122,22 +133,38 @@ func pupilSees(b *book, r *row) string {
 	return fmt.Sprintf("%d of %d", r.total(), b.of())
 }
 
-func upper(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// stillOpen counts the pupils whose extra time runs on after a set's closing.
-func stillOpen(b *book) (n int) {
-	if b.Set.Closes.IsZero() {
-		return 0
-	}
+// missing are the pupils who have not handed in, and how many of them still can.
+func (b *book) missing() (list []*row, open int) {
 	for i := range b.Rows {
-		if p := b.Rows[i].Pupil; p.Left.IsZero() && b.Set.Open(p, b.Now) {
-			n++
+		r := &b.Rows[i]
+		if r.HandIn != nil || r.Apart {
+			continue
+		}
+		list = append(list, r)
+		if b.Set.Open(r.Pupil, b.Now) {
+			open++
 		}
 	}
-	return n
+	return list, open
+}
+
+// missingWords say who has not handed in.
+func (x *releaseView) missingWords() string {
+	return counted(len(x.Missing), "pupil has", "pupils have") + " not handed in"
+}
+
+// openWords say for whom a set is open still, and what a release would mean for them; "" where nobody can hand in.
+func (x *releaseView) openWords(b *book) string {
+	if x.Open == 0 {
+		return ""
+	}
+	until := "The set is open without an end"
+	switch c := b.Set.Closes; {
+	case c.IsZero():
+	case b.Now.Before(c):
+		until = "The set is open until " + when(c, b.Now)
+	default:
+		until = "The set is open still for those with extra time"
+	}
+	return fmt.Sprintf("%s: %s hand in, and could learn the answers from the others.", until, counted(x.Open, "pupil can still", "pupils can still"))
 }

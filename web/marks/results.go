@@ -58,7 +58,7 @@ func (m room) before(ctx context.Context, h *homework.Set) (out homework.Set, ok
 
 // pictured is the picture of a class, with what has changed since the set before.
 func (m room) pictured(ctx context.Context, b *book) (*pictured, error) {
-	now, err := m.results(ctx, b)
+	now, err := m.results(ctx, b.present())
 	if err != nil {
 		return nil, err
 	}
@@ -73,7 +73,7 @@ func (m room) pictured(ctx context.Context, b *book) (*pictured, error) {
 		if err != nil {
 			return nil, err
 		}
-		then, err := m.results(ctx, old)
+		then, err := m.results(ctx, old.present())
 		if err != nil {
 			return nil, err
 		}

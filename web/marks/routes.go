@@ -22,7 +22,9 @@ func Routes(d *page.Desk) []page.Route {
 		{Pattern: "POST /sets/{set}/release", For: page.Teachers, Do: m.release},
 		{Pattern: "POST /sets/{set}/unrelease", For: page.Teachers, Do: m.unrelease},
 		{Pattern: "GET /sets/{set}/marks.csv", For: page.Teachers, Slow: true, Do: m.csv},
+		{Pattern: "GET /sets/{set}/parts.csv", For: page.Teachers, Slow: true, Do: m.partsCSV},
 		{Pattern: "GET /sets/{set}/feedback.pdf", For: page.Teachers, Slow: true, Do: m.feedback},
+		{Pattern: "GET /sets/{set}/hints", For: page.Teachers, Do: m.hintTable},
 		{Pattern: "GET /sets/{set}/picture", For: page.Teachers, Slow: true, Do: m.picture},
 		{Pattern: "POST /sets/{set}/follow", For: page.Teachers, Slow: true, Do: m.follow},
 	}

@@ -2,11 +2,11 @@ package marks
 
 import (
 	"fmt"
-	"math"
 	"net/http"
 	"strconv"
 	"time"
 
+	"steelyard/report"
 	"steelyard/web/page"
 )
 
@@ -29,6 +29,9 @@ type way struct {
 
 func ways(b *book) []way {
 	list := []way{{"Marks", "/marks", 0}, {"To decide", "/queue", b.asks()}, {"Class picture", "/picture", 0}, {"Second marking", "/moderate", 0}}
+	if b.hinted() {
+		list = append(list, way{"Hints", "/hints", 0})
+	}
 	if b.Set.Released.IsZero() {
 		return append(list, way{"Release", "/release", 0})
 	}
@@ -45,7 +48,10 @@ func (b *book) crumbs(here string) []page.Crumb {
 
 // standing says in a line how a set stands.
 func standing(b *book) string {
-	s := fmt.Sprintf("%d of %s handed in", b.in(), counted(len(b.Rows), "pupil", "pupils"))
+	s := fmt.Sprintf("%d of %s handed in", b.in(), counted(b.pupils(), "pupil", "pupils"))
+	if n := b.apart(); n > 0 {
+		s += fmt.Sprintf(", and %s", counted(n, "who has left", "who have left"))
+	}
 	switch h := &b.Set; {
 	case h.Given.IsZero():
 		s += "; still a draft"
@@ -81,6 +87,8 @@ func groups(b *book) (list []span) {
 // came says when a pupil handed in, or why not.
 func came(b *book, r *row) string {
 	switch {
+	case r.HandIn != nil && r.Apart:
+		return when(r.HandIn.At, b.Now) + ", has left"
 	case r.HandIn != nil && late(b, r):
 		return when(r.HandIn.At, b.Now) + ", late"
 	case r.HandIn != nil:
@@ -115,7 +123,7 @@ func totalOf(r *row) string {
 func meanOf(b *book, column int) string {
 	sum, n := 0, 0
 	for i := range b.Rows {
-		if k, ok := b.Rows[i].Cells[column].marks(); ok {
+		if k, ok := b.Rows[i].Cells[column].marks(); ok && !b.Rows[i].Apart {
 			sum, n = sum+k, n+1
 		}
 	}
@@ -125,7 +133,7 @@ func meanOf(b *book, column int) string {
 func meanTotal(b *book) string {
 	sum, n := 0, 0
 	for i := range b.Rows {
-		if b.Rows[i].marked() {
+		if b.Rows[i].marked() && !b.Rows[i].Apart {
 			sum, n = sum+b.Rows[i].total(), n+1
 		}
 	}
@@ -136,7 +144,7 @@ func mean(sum, n int) string {
 	if n == 0 {
 		return "–"
 	}
-	return fmt.Sprintf("%.1f", math.Round(10*float64(sum)/float64(n))/10)
+	return report.Tenth(float64(sum) / float64(n))
 }
 
 // when says a time as people do, in the zone of now.
@@ -156,13 +164,8 @@ func when(t, now time.Time) string {
 
 func clock(t time.Time) string { return t.Format("15:04") }
 
-// counted is a number with its noun.
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprint(n, " ", many)
-}
+// The words that pages and reports on paper have in common are said in package report.
+var counted, upper = report.Counted, report.Upper
 
 // The cookie that hides names lasts as long as the browser is open; it says nothing about anybody.
 const hideCookie = "names"

@@ -88,7 +88,7 @@ func TestNamesCanBeHidden(t *testing.T) {
 	s.handIn(t, 1, doubtful("570 N"))
 	s.marked(t)
 	s.Teacher.Get(s.path("/marks")).Submit("Hide names", nil).Has("Show names").Lacks("Overby", "Wendover")
-	for _, path := range []string{"/queue", "/marks.csv", "/picture", "/moderate", "/release", "/marks/" + s.pupils[0].ID} {
+	for _, path := range []string{"/queue", "/marks.csv", "/parts.csv", "/picture", "/moderate", "/release", "/marks/" + s.pupils[0].ID} {
 		s.Teacher.Get(s.path(path)).Want(200).Lacks("Overby", "Wendover")
 	}
 	s.Teacher.Get(s.path("/queue")).Submit("Show names", nil).Has("Overby")

@@ -107,10 +107,11 @@ func (m room) place(ctx context.Context, d *day, c *homework.Class, h *homework.
 }
 
 func doingOf(b *book, now time.Time) doing {
-	x := doing{Set: b.Set, Class: b.Class.Name, Asks: b.asks(), In: b.in(), Of: len(b.Rows)}
+	x := doing{Set: b.Set, Class: b.Class.Name, Asks: b.asks(), In: b.in(), Of: b.pupils()}
 	midnight := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, now.Location())
 	for i := range b.Rows {
 		switch r := &b.Rows[i]; {
+		case r.Apart:
 		case r.HandIn != nil && !r.HandIn.At.Before(midnight):
 			x.Today++
 		case r.HandIn == nil && r.Drafts:
