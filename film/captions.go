@@ -29,7 +29,7 @@ func (f *Film) Cues() []Cue {
 	var out []Cue
 	for i := range f.Talk.Steps {
 		s := &f.Talk.Steps[i]
-		texts := captions(script(s))
+		texts := captions(Script(s))
 		total := 0.0
 		for _, t := range texts {
 			total += weight(t)

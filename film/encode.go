@@ -41,6 +41,12 @@ var codecs = map[Format][]string{
 // demuxers are the names by which ffmpeg reads each kind of sound, so that it guesses nothing of a file from outside.
 var demuxers = map[string]string{"audio/webm": "matroska", "audio/ogg": "ogg", "audio/mp4": "mov", "audio/wav": "wav", "audio/flac": "flac", "audio/mpeg": "mp3"}
 
+// CanEncode says whether films can be made here.
+func CanEncode() bool {
+	_, err := exec.LookPath("ffmpeg")
+	return err == nil
+}
+
 // Encode writes the film to a file, which is there only once it is whole, with captions and chapters in it. Progress,
 // from 0 to 1, is told from time to time; it may be nil. The error is ErrNoEncoder where ffmpeg is missing.
 func (f *Film) Encode(ctx context.Context, format Format, path string, progress func(float64)) error {
@@ -48,6 +54,11 @@ func (f *Film) Encode(ctx context.Context, format Format, path string, progress 
 	if err != nil {
 		return ErrNoEncoder
 	}
+	return f.encode(ctx, []string{program}, format, path, progress)
+}
+
+// encode is Encode with a command that begins so.
+func (f *Film) encode(ctx context.Context, program []string, format Format, path string, progress func(float64)) error {
 	work, err := os.MkdirTemp(filepath.Dir(path), ".film-*")
 	if err != nil {
 		return fmt.Errorf("making %s: %w", path, err)
@@ -58,7 +69,8 @@ func (f *Film) Encode(ctx context.Context, format Format, path string, progress 
 	if err != nil {
 		return fmt.Errorf("making %s: %w", path, err)
 	}
-	if err := f.run(ctx, exec.CommandContext(ctx, program, args...), progress); err != nil {
+	args = append(program[1:len(program):len(program)], args...)
+	if err := f.run(ctx, exec.CommandContext(ctx, program[0], args...), progress); err != nil {
 		return fmt.Errorf("making %s: %w", path, err)
 	}
 	if err := os.Rename(temporary, path); err != nil {

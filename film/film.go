@@ -16,8 +16,8 @@ type Film struct {
 // New is a film without a voice, at the pace given in words a minute.
 func New(t *show.Talk, pace float64) *Film { return &Film{Talk: t, Times: Read(t, pace)} }
 
-// script is what is said at a step, with the question that it ends on.
-func script(s *show.Step) string {
+// Script is what is said at a step, with the question that it ends on.
+func Script(s *show.Step) string {
 	if s.Ask == "" || strings.HasSuffix(s.Say, s.Ask) {
 		return s.Say
 	}

@@ -38,7 +38,7 @@ func (f *Film) HTML() ([]byte, error) {
 	write("<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n")
 	write("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; base-uri 'none'; form-action 'none'; media-src data:; style-src %s; script-src %s\">\n", hash(style), hash(code))
 	write("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s: walkthrough</title>\n<style>%s</style>\n</head>\n<body>\n", title, style)
-	write("<svg hidden>\n%s</svg>\n<main>\n<h1>%s</h1>\n", p.store.String(), title)
+	write("<svg hidden>\n%s</svg>\n<main>\n<h1 dir=\"auto\">%s</h1>\n", p.store.String(), title)
 	if err := p.player(&b); err != nil {
 		return nil, err
 	}
@@ -94,14 +94,14 @@ func (p *page) steps() {
 	for i := range f.Talk.Steps {
 		s := &f.Talk.Steps[i]
 		title := chapterTitle(s.Part, s.Title)
-		step := pageStep{ID: s.ID, Start: f.Times.Start[i].Seconds(), Title: title, Say: script(s), Lines: []string{}, New: s.New}
+		step := pageStep{ID: s.ID, Start: f.Times.Start[i].Seconds(), Title: title, Say: Script(s), Lines: []string{}, New: s.New}
 		step.Picture = p.picture(i)
 		pic := f.Talk.Picture(i, pictureOptions(""))
-		fmt.Fprintf(&p.script, "<section>\n<h3>%s</h3>\n<svg class=\"picture\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-label=\"%s\"><use href=\"#%s\"/></svg>\n<p>%s</p>\n",
+		fmt.Fprintf(&p.script, "<section>\n<h3 dir=\"auto\">%s</h3>\n<svg class=\"picture\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-label=\"%s\"><use href=\"#%s\"/></svg>\n<p dir=\"auto\">%s</p>\n",
 			html.EscapeString(title), pic.Width, pic.Height, html.EscapeString(title), step.Picture, html.EscapeString(s.Say))
 		p.working(s, &step, known)
 		if step.Say != s.Say {
-			fmt.Fprintf(&p.script, "<p class=\"ask\">%s</p>\n", html.EscapeString(s.Ask))
+			fmt.Fprintf(&p.script, "<p class=\"ask\" dir=\"auto\">%s</p>\n", html.EscapeString(s.Ask))
 		}
 		fmt.Fprintf(&p.script, "<p>Seen: %s.</p>\n</section>\n", seen[s.Kind])
 		p.data.Steps = append(p.data.Steps, step)
@@ -163,12 +163,12 @@ func (p *page) player(b *bytes.Buffer) error {
 	fmt.Fprintf(b, `<section id="player" aria-label="Walkthrough" hidden>
 <div class="player">
 <div>
-<h2 id="title"></h2>
+<h2 id="title" dir="auto"></h2>
 <div class="board">
 <svg class="picture" id="picture" viewBox="0 0 %.0f %.0f" role="img" aria-label=""><use href="#picture-1"/></svg>
 <ol class="working" id="working" aria-label="Working" tabindex="0"></ol>
 </div>
-<p id="caption"></p>
+<p id="caption" dir="auto"></p>
 <div class="controls">
 <button type="button" id="back">Back</button>
 <button type="button" id="play">Play</button>
@@ -194,7 +194,7 @@ func (p *page) player(b *bytes.Buffer) error {
 	}
 	b.WriteString("</div>\n<nav aria-label=\"Chapters\">\n<h2>Chapters</h2>\n<ol class=\"chapters\">\n")
 	for _, c := range f.Chapters() {
-		fmt.Fprintf(b, "<li><button type=\"button\" data-step=\"%d\">%s</button></li>\n", c.Step, html.EscapeString(c.Lines[0]))
+		fmt.Fprintf(b, "<li><button type=\"button\" data-step=\"%d\" dir=\"auto\">%s</button></li>\n", c.Step, html.EscapeString(c.Lines[0]))
 	}
 	b.WriteString("</ol>\n</nav>\n</div>\n</section>\n")
 	return nil

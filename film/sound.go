@@ -1,6 +1,28 @@
 package film
 
-import "bytes"
+import (
+	"bytes"
+	"encoding/binary"
+)
+
+// VoiceRate is how many samples a second the voices of a Queue have: enough for speech.
+const VoiceRate = 16000
+
+// waveHeader is how a WAV file begins that holds so many samples of one channel, 16 bits each, at VoiceRate.
+func waveHeader(samples uint32) []byte {
+	b := []byte("RIFF")
+	b = binary.LittleEndian.AppendUint32(b, 36+2*samples)
+	b = append(b, "WAVEfmt "...)
+	b = binary.LittleEndian.AppendUint32(b, 16)
+	b = binary.LittleEndian.AppendUint16(b, 1) // PCM
+	b = binary.LittleEndian.AppendUint16(b, 1) // channel
+	b = binary.LittleEndian.AppendUint32(b, VoiceRate)
+	b = binary.LittleEndian.AppendUint32(b, 2*VoiceRate)
+	b = binary.LittleEndian.AppendUint16(b, 2)
+	b = binary.LittleEndian.AppendUint16(b, 16)
+	b = append(b, "data"...)
+	return binary.LittleEndian.AppendUint32(b, 2*samples)
+}
 
 // Sound is the media type of a sound file, known by its first bytes; "" if it is none that browsers play.
 func Sound(file []byte) string {

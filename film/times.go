@@ -35,7 +35,7 @@ func Read(t *show.Talk, pace float64) Times {
 		s := &t.Steps[i]
 		out.Start = append(out.Start, now)
 		words := 0.0
-		for _, lines := range captions(script(s)) {
+		for _, lines := range captions(Script(s)) {
 			words += weight(lines)
 		}
 		now += max(time.Second, time.Duration(words/pace*60_000)*time.Millisecond)
@@ -44,6 +44,32 @@ func Read(t *show.Talk, pace float64) Times {
 		if s.Ask != "" {
 			now += think
 		}
+	}
+	out.End = now
+	return out
+}
+
+// between is the silence that follows a step's own clip.
+const between = 400 * time.Millisecond
+
+// Spoken gives the times of a talk some of whose steps have been spoken. Clips are how long that took, by the steps'
+// IDs; a silence of 0.4 s follows each. Other steps keep the pace, in words a minute.
+func Spoken(t *show.Talk, clips map[string]time.Duration, pace float64) Times {
+	read := Read(t, pace)
+	var out Times
+	var now time.Duration
+	for i := range t.Steps {
+		end := read.End
+		if i+1 < len(read.Start) {
+			end = read.Start[i+1]
+		}
+		spoke, whole := read.Spoke[i]-read.Start[i], end-read.Start[i]
+		if clip, ok := clips[t.Steps[i].ID]; ok {
+			spoke = (clip + time.Millisecond - 1).Truncate(time.Millisecond) // so that the clip has room
+			whole = spoke + between
+		}
+		out.Start, out.Spoke = append(out.Start, now), append(out.Spoke, now+spoke)
+		now += whole
 	}
 	out.End = now
 	return out

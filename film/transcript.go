@@ -31,7 +31,7 @@ func (f *Film) Transcript() string {
 	for i := range f.Talk.Steps {
 		s := &f.Talk.Steps[i]
 		fmt.Fprintf(&b, "[%s] %s\n%s\n", clock(f.Times.Start[i]), chapterTitle(s.Part, s.Title), s.Say)
-		if s.Ask != "" && script(s) != s.Say {
+		if s.Ask != "" && Script(s) != s.Say {
 			fmt.Fprintf(&b, "Question: %s\n", s.Ask)
 		}
 		fmt.Fprintf(&b, "Seen: %s.\n", seen[s.Kind])

@@ -451,7 +451,7 @@ func (f *term) follow() {
 var windows = []browse.Window{browse.Desk, browse.Desk.InDark(), browse.Tablet, browse.Tablet.InDark(), browse.Phone, browse.Phone.InDark()}
 
 // notPages are routes that send files, pictures and numbers.
-var notPages = regexp.MustCompile(`^/assets/|^/pictures/|^/session$|\{file\}|/film$|\.(pdf|csv|zip)$`)
+var notPages = regexp.MustCompile(`^/assets/|^/pictures/|^/record/films/|^/session$|\{file\}|/film$|\.(pdf|csv|zip)$`)
 
 // walk opens every page that the table of routes has, with what the fortnight has left, in every window.
 func (f *term) walk() {

@@ -19,7 +19,7 @@ type rule func(ctx context.Context, d *page.Desk, v *page.Viewer, id string, rea
 
 // rules are all that is known about names in addresses. A name that is neither here nor in free has no rule, and the
 // server does not start with it.
-var rules = map[string]rule{"class": classIs, "set": setIs, "pupil": pupilIs, "question": questionIs, "person": personIs}
+var rules = map[string]rule{"class": classIs, "set": setIs, "pupil": pupilIs, "question": questionIs, "person": personIs, "film": filmIs}
 
 // free are names that say which part of a thing is meant, and give no right to anything. Rooms find what they name
 // only within what the other names have found.
@@ -76,6 +76,11 @@ func personIs(ctx context.Context, d *page.Desk, v *page.Viewer, id string, _ bo
 	return err == nil, "", err
 }
 
+// A film is its maker's alone: it may have their voice in it.
+func filmIs(_ context.Context, d *page.Desk, v *page.Viewer, id string, _ bool) (bool, string, error) {
+	return v.ID != "" && d.Films.Owner(id) == v.ID, "", nil
+}
+
 // forRole says whether a route is for a role.
 func forRole(f page.For, r account.Role) bool {
 	switch f {
@@ -95,9 +100,9 @@ func forRole(f page.For, r account.Role) bool {
 
 var wildcard = regexp.MustCompile(`\{([^{}.$]+)(?:\.\.\.)?\}`)
 
-// leaving are routes that post, but leave the thing they name as it is: a shared question may be copied by whoever may
-// read it.
-var leaving = []string{"POST /questions/{question}/copy"}
+// leaving are routes that post, but leave the thing they name as it is: a shared question may be copied, and recorded, by
+// whoever may read it.
+var leaving = []string{"POST /questions/{question}/copy", "POST /record/own/{question}/file", "POST /record/own/{question}/film"}
 
 // names are those in braces of a pattern.
 func names(pattern string) (list []string) {

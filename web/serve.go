@@ -20,6 +20,7 @@ import (
 	"golang.org/x/net/netutil"
 
 	"steelyard/account"
+	"steelyard/film"
 	"steelyard/homework"
 	"steelyard/store"
 	"steelyard/web/marks"
@@ -153,7 +154,7 @@ func NewDesk(ctx context.Context, s *store.Store, log *slog.Logger, now func() t
 		return nil, fmt.Errorf("the secret of the personal codes: %w", err)
 	}
 	return &page.Desk{Store: s, Log: log, Now: now, Host: host, Codes: account.NewCodes(secret),
-		Marker: homework.NewMarker(), HandedIn: make(chan struct{}, 1)}, nil
+		Marker: homework.NewMarker(), HandedIn: make(chan struct{}, 1), Films: film.NewQueue(now)}, nil
 }
 
 func (o Options) serve(ctx context.Context, d *page.Desk, l net.Listener) error {
@@ -226,7 +227,8 @@ func (o Options) listen(server *http.Server, l net.Listener) error {
 // work starts what is done beside serving, and returns what waits for its end.
 func (o Options) work(ctx context.Context, d *page.Desk) (finished func()) {
 	ctx, cancel := context.WithCancel(ctx)
-	jobs := []func(context.Context, *page.Desk){marks.Work, func(ctx context.Context, d *page.Desk) { daily(ctx, d, o.Data, o.Backups) }}
+	jobs := []func(context.Context, *page.Desk){marks.Work, func(ctx context.Context, d *page.Desk) { daily(ctx, d, o.Data, o.Backups) },
+		func(ctx context.Context, d *page.Desk) { films(ctx, d, o.Data) }}
 	done := make(chan struct{})
 	for _, job := range jobs {
 		go func() {
@@ -239,6 +241,16 @@ func (o Options) work(ctx context.Context, d *page.Desk) (finished func()) {
 		for range jobs {
 			<-done
 		}
+	}
+}
+
+// films makes films of walkthroughs, one after another, in a folder that is there only while the program runs.
+func films(ctx context.Context, d *page.Desk, data string) {
+	err := d.Films.Run(ctx, filepath.Join(data, "films"), func(id string, err error) {
+		d.Log.ErrorContext(ctx, "making a film", "film", id, "err", err)
+	})
+	if err != nil {
+		d.Log.ErrorContext(ctx, "films are not made", "err", err)
 	}
 }
 

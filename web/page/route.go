@@ -6,13 +6,14 @@ import (
 	"time"
 
 	"steelyard/account"
+	"steelyard/film"
 	"steelyard/homework"
 	"steelyard/store"
 )
 
 // A Route is an address with who may take it. Rights are checked in one place, before Do is called: the role, and
-// that what the address names is the viewer's. Names in braces mean things: {class}, {set}, {question}, {pupil} and
-// {person} are IDs, and are found to belong to the viewer, or there is no such page. For a pupil, {set} is a set of
+// that what the address names is the viewer's. Names in braces mean things: {class}, {set}, {question}, {pupil},
+// {person} and {film} are IDs, and are found to belong to the viewer, or there is no such page. For a pupil, {set} is a set of
 // their class that is for them and given out.
 type Route struct {
 	Pattern string // as http.ServeMux takes it: "POST /classes/{class}/pupils"
@@ -64,6 +65,7 @@ type Desk struct {
 	Codes    *account.Codes // hashes pupils' personal codes
 	Marker   *homework.Marker
 	HandedIn chan struct{} // a signal that there is something to mark; has room for one, send without waiting
+	Films    *film.Queue   // made beside serving
 }
 
 // A Refusal is an error that the reader can do something about; it becomes a page of its own.
