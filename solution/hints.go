@@ -162,7 +162,7 @@ func (l *ladder) pair(w *Working) {
 	l.ask("The question asks for the force of " + body + " on " + at + ". On which of the two does that force act?")
 	l.ask("How does the size of one force of such a pair compare with the size of the other?")
 	l.ask("How do their directions compare?")
-	l.ask("Which three things must your answer name, besides the number?")
+	l.ask("Besides a number and its unit, what must your answer tell?")
 }
 
 // bodyNamed is what the text calls a body of that name.
@@ -179,10 +179,7 @@ func (l *ladder) bodyNamed(name string) string {
 func (l *ladder) equations(w *Working) {
 	w, m, own := l.start(w)
 	s, e := w.scene, m.Equation
-	body := "the body"
-	if len(e.Bodies) > 0 {
-		body = s.bodies(e.Bodies)
-	}
+	body := l.moving(s, e)
 	l.opening(s, e, m)
 	l.ask("Which two things must balance for " + body + " to stay at rest?")
 	l.atTheLimit(s)
@@ -483,6 +480,9 @@ func (l *ladder) rest(w *Working, m Move, known []bool) {
 		l.ask("How do you put two parts at right angles together?")
 	case m.Gives != w.target:
 		l.ask("Once you have " + u.Words + ", which equation gives what is asked for?")
+	}
+	if p := l.base(s); p != nil && p.Mu > 0 && l.limits() {
+		l.ask("How do you make sure which comes first, sliding or toppling?")
 	}
 	if len(l.worked.Routes) > 0 && len(l.worked.Routes[0].Ends) > 1 {
 		l.ask("That is one end of the range. What is different at the other end?")

@@ -380,7 +380,11 @@ func (l *ladder) steepness(p *answer.Support, r *Route) {
 		l.ask("Through which point must the line of the weight then pass?")
 		l.ask("Which of the two angles comes first as " + slope + " is raised?")
 	}
+	n := len(l.hints)
 	l.given(r, false)
+	if face && len(l.hints) > n {
+		l.hints[n].Say = say("One number is missing from the equation for toppling. Which?")
+	}
 }
 
 // force is the ladder of a force that no one equation gives: put together from two parts, open between two limits, or

@@ -30,11 +30,7 @@ func (l *ladder) opening(s *scene, e *Equation, m Move) {
 		l.asksWithout(r)
 		return
 	}
-	body := "the body"
-	if len(e.Bodies) > 0 {
-		body = s.bodies(e.Bodies)
-	}
-	l.ask("If " + body + " did start to turn, what would it turn about?")
+	l.ask("If " + l.moving(s, e) + " did start to turn, what would it turn about?")
 }
 
 func (l *ladder) asksWithout(r *removal) {
@@ -136,26 +132,54 @@ func (s *scene) push(d *answer.Load) string {
 
 // atTheLimit asks what is about to happen at a limit, and what that says about one of the forces.
 func (l *ladder) atTheLimit(s *scene) {
+	if len(l.result.GivingAt) == 0 || !l.limits() {
+		return
+	}
+	gives := &l.result.GivingAt[0]
+	slips := gives.Slips || l.part.Ask == question.AskLeastCoefficient
+	p := l.base(s)
+	if p == nil {
+		l.ask("At the very limit, what is about to happen?")
+		if slips {
+			l.ask("How large can the friction be just then?")
+		} else {
+			l.ask("Which of the forces is zero just then?")
+		}
+		return
+	}
+	body := s.body(p.On)
+	if p.Mu > 0 { // which of the two comes first is for the pupil to find
+		l.ask("In which two ways could " + body + " start to move?")
+	} else {
+		l.ask("At the very limit, what is about to happen?")
+	}
+	if slips {
+		l.ask("When " + body + " is about to slide, how large is the friction?")
+	} else {
+		l.ask("When " + body + " is about to topple, at which point of the base does the normal force act?")
+	}
+}
+
+// limits reports whether a limit is asked for.
+func (l *ladder) limits() bool {
 	switch l.part.Ask {
 	case question.AskFurthest, question.AskRange, question.AskGreatest, question.AskLeast, question.AskLeastCoefficient:
-	default:
-		return
+		return true
 	}
+	return false
+}
+
+// base is the flat contact that gives at a limit; nil where another does.
+func (l *ladder) base(s *scene) *answer.Support {
 	if len(l.result.GivingAt) == 0 {
-		return
-	}
-	slips := l.part.Ask == question.AskLeastCoefficient || l.result.GivingAt[0].Slips
-	if slips {
-		l.ask("At the very limit, what is about to happen?", "How large can the friction be just then?")
-		return
+		return nil
 	}
 	for i := range s.l.Supports {
 		if p := &s.l.Supports[i]; p.Joint == l.result.GivingAt[0].Joint && p.HasFar && answer.IsFace(p.Support, &s.l.Bodies[p.On]) {
-			l.ask("At the very limit, what is about to happen?", "At which point of the base does the normal force act just then?")
-			return
+			return p
 		}
 	}
-	l.ask("At the very limit, what is about to happen?", "Which of the forces is zero just then?")
+	return nil
 }
 
 // removes is what is taken away in thought for an equation; nil where nothing that could be taken away would set the
