@@ -16,11 +16,17 @@ type Fault struct {
 	Line string // the line that it stands on
 }
 
-// Error writes the fault as file:line:column: what; mend.
+// Error writes the fault as file:line:column: what; mend. Without a file it is line 3, column 12: what; mend.
 func (f Fault) Error() string {
 	s := f.What
 	if f.Mend != "" {
 		s += "; " + f.Mend
+	}
+	if f.File == "" { // a text that no file holds
+		if f.Span.Line == 0 {
+			return s
+		}
+		return "line " + strconv.Itoa(f.Span.Line) + ", column " + strconv.Itoa(f.Span.Column) + ": " + s
 	}
 	if f.Span.Line == 0 {
 		return f.File + ": " + s

@@ -14,6 +14,7 @@ import (
 	"unicode/utf8"
 
 	"steelyard/account"
+	"steelyard/question"
 	"steelyard/store"
 	"steelyard/web/page"
 )
@@ -34,6 +35,7 @@ type typed struct{ Name, Value string }
 // tell turns an error into what the reader can do about it.
 func tell(err error) told {
 	var refusal *page.Refusal
+	var unread question.Faults
 	var large *http.MaxBytesError
 	switch {
 	case errors.As(err, &refusal):
@@ -54,11 +56,21 @@ func tell(err error) told {
 		return told{Status: http.StatusServiceUnavailable, What: "It takes too long just now", Mend: "Wait a moment and try again."}
 	case broken(err):
 		return tell(badRequest)
+	case errors.As(err, &unread):
+		return told{Status: http.StatusUnprocessableEntity, What: "A question here can't be read any more", Mend: mendText(unread)}
 	case errors.As(err, &large):
 		return told{Status: http.StatusRequestEntityTooLarge, What: "That is too much at once", Mend: "Go back and send less, or a smaller file."}
 	}
 	return told{Status: http.StatusInternalServerError, What: "Something went wrong on our side",
 		Mend: "It was not your doing. Go back and try again; what was saved before is still there."}
+}
+
+// mendText says how to mend the text of a question that was kept and can't be read.
+func mendText(faults question.Faults) string {
+	first := faults[0]
+	first.File = "" // the reader knows it as a question, not as a file
+	return ended(sentence(first.Error())) + " Nothing is lost, and all other pages go on. Mend it under Questions; " +
+		"then take it out of the set and add it again, in a copy of the set if that is given out already."
 }
 
 // broken says whether a form with files could not be read because of what was sent.

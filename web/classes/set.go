@@ -393,6 +393,7 @@ type previewItem struct {
 	*homework.Asked
 	N       int
 	Picture string
+	Fault   string // why it can't be shown; there is nothing else then
 }
 
 func (m *room) preview(w http.ResponseWriter, r *http.Request, v *page.Viewer) error {
@@ -421,9 +422,10 @@ func (m *room) preview(w http.ResponseWriter, r *http.Request, v *page.Viewer) e
 		view.Own = view.Own || s.Items[i].Own && s.Given.IsZero()
 		a, err := homework.Ask(s.TextFor(i, view.Pupil.ID, numbers))
 		if err != nil {
-			return &page.Refusal{Status: 422, What: fmt.Sprintf("Question %d can't be shown", i+1), Mend: err.Error()}
+			view.Asked = append(view.Asked, previewItem{N: i + 1, Fault: err.Error()})
+			continue
 		}
-		view.Asked = append(view.Asked, previewItem{a, i + 1, a.SVG(pictureWidth, pictureText, false, fmt.Sprintf("q%d-", i+1))})
+		view.Asked = append(view.Asked, previewItem{a, i + 1, a.SVG(pictureWidth, pictureText, false, fmt.Sprintf("q%d-", i+1)), ""})
 	}
 	return page.Write(w, r, v, 200, page.Page{Title: "As a pupil sees it", Here: "classes", Styles: styles, Scripts: scripts, Crumbs: setCrumbs(c, s), Body: previewPage(view)})
 }

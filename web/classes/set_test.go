@@ -239,6 +239,7 @@ func TestPreview(t *testing.T) {
 	if len(p.All("svg", "role", "img"))+len(p.All("svg", "", "")) == 0 {
 		t.Error("no drawing")
 	}
+	p.Has("number and unit").Lacks(`class="unit"`) // the unit is the pupil's to give, as on their own page
 	site.Teacher.Get("/sets/"+s.ID).Submit("Give it out", nil).Want(200)
 	site.Teacher.Get("/sets/"+s.ID+"/preview").Submit("Show", webtest.Values{"pupil": site.Members[1].ID}).Want(200).Lacks("chosen when")
 }

@@ -332,3 +332,30 @@ func TestOtherWaysToLook(t *testing.T) {
 		t.Errorf("with text spaced out: %q", list)
 	}
 }
+
+// A drawing in large print that is wider than a phone says so, and can be moved with the keyboard; where it fits, nothing
+// is said.
+func TestADrawingWiderThanThePage(t *testing.T) {
+	s := open(t)
+	set := s.set(nil, "lock-footbridge")
+	s.pupil[1].Access.TextSize = 24
+	for _, w := range []browse.Window{browse.Phone, browse.Phone.InDark(), browse.Phone.WithoutScript(), browse.Desk} {
+		tab := s.tab(t, w, 1, "/work/"+set.ID)
+		wide := browse.Eval[bool](tab, `(() => { const d = document.querySelector(".ask .drawing"); return d.scrollWidth > d.clientWidth + 1; })()`)
+		if phone := w != browse.Desk; wide != phone {
+			t.Fatalf("%s: the drawing is wider than its box: %v", w.Name, wide)
+		}
+		tab.Wait(fmt.Sprintf(`document.querySelector(".sideways").checkVisibility() === %v`, wide))
+		browse.Eval[bool](tab, `(document.querySelector(".sideways").scrollIntoView(), true)`)
+		tab.Shot("pupil-24pt-" + w.Name)
+		if !w.NoScript { // axe is a script
+			tab.Check()
+		}
+		if wide {
+			tab.TabTo("can be moved sideways")
+			tab.Keys("Right", "Right")
+			tab.Wait(`document.querySelector(".ask .drawing").scrollLeft > 0`)
+		}
+		tab.Close()
+	}
+}

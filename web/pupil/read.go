@@ -130,7 +130,7 @@ func (r room) read(w http.ResponseWriter, req *http.Request, v *page.Viewer) err
 		return err
 	}
 	p := k.named(req.PostFormValue("part"))
-	if p == nil {
+	if p == nil || k.Questions[p.Item].Lost {
 		return page.NotFound
 	}
 	if err := r.judge(k, p.Item); err != nil {

@@ -40,11 +40,17 @@ func (r room) marks(w http.ResponseWriter, req *http.Request, v *page.Viewer) er
 	if !c.Marks && !c.Feedback && !solved {
 		return page.Go(w, req, "/work/"+k.Set.ID)
 	}
+	if k.Lost() {
+		c.Marks, c.Feedback = false, false
+	}
 	if err := r.outcomes(req, &c, v.Class); err != nil {
 		return err
 	}
 	if solved {
 		for i := range c.Outcomes {
+			if c.Outcomes[i].Lost {
+				continue
+			}
 			s, err := c.Outcomes[i].Asked.Solution()
 			if err != nil {
 				return fmt.Errorf("solving question %d of set %s: %w", i+1, k.Set.ID, err)
@@ -77,7 +83,7 @@ func (r room) outcomes(req *http.Request, c *came, classID string) error {
 		return fmt.Errorf("finding a class: %w", err)
 	}
 	var results []class.Result
-	if c.HandedIn {
+	if c.HandedIn && !c.Lost() { // what hangs together is marked together
 		if results, err = r.Marker.Results(&c.Set, c.Numbers, c.HandIn, decisions, c.Pupil); err != nil {
 			return fmt.Errorf("marking: %w", err)
 		}

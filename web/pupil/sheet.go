@@ -24,6 +24,9 @@ func (r room) sheet(w http.ResponseWriter, req *http.Request, v *page.Viewer) er
 		return page.Write(w, req, v, http.StatusOK, k.page(k.Set.Title, closedSheet(k)))
 	}
 	for i := range k.Questions {
+		if k.Questions[i].Lost {
+			continue
+		}
 		if err := r.judge(k, i); err != nil {
 			return err
 		}

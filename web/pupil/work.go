@@ -6,12 +6,14 @@ import (
 	"fmt"
 	"hash/fnv"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"steelyard/homework"
 	"steelyard/mark"
+	"steelyard/solution"
 	"steelyard/store"
 	"steelyard/web/page"
 )
@@ -34,6 +36,7 @@ type theQuestion struct {
 	*homework.Asked
 	N     int // from 1
 	Parts []part
+	Lost  bool // its text can't be read any more: only what the pupil wrote is there, in parts without a wording
 	key   *mark.Key // in practice, once it is judged
 }
 
@@ -108,8 +111,10 @@ func (r room) begin(req *http.Request, v *page.Viewer) (*work, error) {
 func (r room) answers(ctx context.Context, w *work) error {
 	for i := range w.Set.Items {
 		a, err := r.Marker.Ask(w.Set.TextFor(i, w.Pupil.ID, w.Numbers))
-		if err != nil {
-			return fmt.Errorf("question %d of set %s: %w", i+1, w.Set.ID, err)
+		if err != nil { // one question that can't be read takes none of the others away, and nothing that was written
+			r.Log.ErrorContext(ctx, "a question can't be read", "set", w.Set.ID, "question", i+1, "err", err)
+			w.Questions = append(w.Questions, theQuestion{Asked: &homework.Asked{Title: "This question can't be shown"}, N: i + 1, Lost: true})
+			continue
 		}
 		q := theQuestion{Asked: a, N: i + 1}
 		for _, b := range a.Parts {
@@ -126,7 +131,7 @@ func (r room) answers(ctx context.Context, w *work) error {
 	}
 	w.HandedIn = err == nil
 	for _, a := range w.HandIn.Answers {
-		if p := w.part(a.Item, a.Part); p != nil {
+		if p := w.written(a.Item, a.Part); p != nil {
 			p.Answer, p.Working = a.Answer, a.Working
 		}
 	}
@@ -135,7 +140,7 @@ func (r room) answers(ctx context.Context, w *work) error {
 		return fmt.Errorf("finding drafts: %w", err)
 	}
 	for _, d := range drafts {
-		if p := w.part(d.Item, d.Part); p != nil {
+		if p := w.written(d.Item, d.Part); p != nil {
 			p.Late = w.HandedIn && (p.Answer != d.Answer.Answer || p.Working != d.Working)
 			p.Answer, p.Working, p.Rev = d.Answer.Answer, d.Working, d.Rev
 			if d.At.After(w.Saved) {
@@ -157,6 +162,30 @@ func (w *work) part(item int, name string) *part {
 		}
 	}
 	return nil
+}
+
+// written finds a part that something was written for: a question that can't be read any more has those only.
+func (w *work) written(item int, name string) *part {
+	p := w.part(item, name)
+	if p == nil && item >= 0 && item < len(w.Questions) && w.Questions[item].Lost {
+		q := &w.Questions[item]
+		q.Parts = append(q.Parts, part{Box: homework.Box{Name: name}, Item: item})
+		p = &q.Parts[len(q.Parts)-1]
+	}
+	return p
+}
+
+// Lost says whether a question of the set can't be read any more.
+func (w *work) Lost() bool {
+	return slices.ContainsFunc(w.Questions, func(q theQuestion) bool { return q.Lost })
+}
+
+// Hints are those of a part; there are none for what can't be read.
+func (q *theQuestion) Hints(part string) ([]solution.Hint, error) {
+	if q.Lost {
+		return nil, nil
+	}
+	return q.Asked.Hints(part)
 }
 
 // named finds a part by its ID: "0-a".
@@ -216,6 +245,9 @@ func (w *work) Done() (n, of int) {
 
 // Done says how far a question is: "not begun", "begun", "done".
 func (q *theQuestion) Done() string {
+	if q.Lost {
+		return "can't be shown"
+	}
 	n := 0
 	for i := range q.Parts {
 		if !q.Parts[i].Blank() {

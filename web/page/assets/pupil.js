@@ -453,3 +453,10 @@ document.getElementById("hand-in")?.addEventListener("submit", (e) => {
   if (button.getAttribute("aria-disabled")) e.preventDefault();
   button.setAttribute("aria-disabled", "true");
 });
+
+// Of a drawing that fits, nobody is told that it moves.
+for (const words of document.querySelectorAll(".sideways")) {
+  const box = words.nextElementSibling;
+  const look = new ResizeObserver(() => { words.hidden = box.scrollWidth <= box.clientWidth + 1; });
+  look.observe(box);
+}
