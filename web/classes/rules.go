@@ -206,3 +206,11 @@ func (m *room) saveRules(w http.ResponseWriter, r *http.Request, v *page.Viewer)
 	}
 	return page.Go(w, r, "/sets/"+s.ID)
 }
+
+// solutionIsShared is the plain warning beside the moments at which a worked solution can be shown.
+const solutionIsShared = "A worked solution that is shown from the start, or once a pupil has handed in, can be shown by that pupil to others who are still at work. To be sure, show it once the set has closed, or when you release the marks."
+
+// lends reports whether a set is to show its solution while others can still be at work on what counts.
+func (f *rulesForm) lends() bool {
+	return !f.Practice && (f.Show.Solution == homework.Always || f.Show.Solution == homework.HandedIn)
+}
