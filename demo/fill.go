@@ -388,11 +388,11 @@ func (f *filler) decision(x *homework.Part, h homework.HandIn, by store.By) home
 	switch d.Mark = x.Marks; {
 	case x.Marks < x.Of && f.in(50):
 		d.Mark++
-		d.Reason = pick(f.chance, "the method can be seen in your lines", "the sketch shows the right distances", "you said it rightly in the lesson")
+		d.Reason = pick(f.chance, "the method can be seen in your lines", "your line has the right distances", "one wrong number, the method is right")
 	case x.Marks == x.Of:
-		d.Reason = pick(f.chance, "right, though the lines before it don't show how", "right; write the line down next time")
+		d.Reason = pick(f.chance, "checked: it is right", "right; next time, write down the line before it too")
 	default:
-		d.Reason = pick(f.chance, "I can't see how you came to this; show me", "the line doesn't say what you turn about", "not enough here to give more")
+		d.Reason = pick(f.chance, "I can't see how you came to this; show me", "the line doesn't say about which point the moments are", "not enough here to give more")
 	}
 	return d
 }

@@ -52,8 +52,8 @@ func (d *desk) write(w http.ResponseWriter, r *http.Request, name, text string) 
 	case "sheet.pdf", "scheme.pdf", "solutions.pdf", "cards.pdf":
 		out, err = print(file, text)
 		if err != nil {
-			return &page.Refusal{Status: http.StatusUnprocessableEntity, What: "this question can't be printed yet: " + err.Error(),
-				Mend: "mend it on the workbench first"}
+			return &page.Refusal{Status: http.StatusUnprocessableEntity, What: "this question can't be printed yet",
+				Mend: err.Error() + ". Mend it on the workbench first"}
 		}
 	default:
 		return page.NotFound
