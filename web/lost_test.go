@@ -21,7 +21,7 @@ func TestAQuestionThatCannotBeReadAnyMore(t *testing.T) {
 		site.Teacher.Get(path).Want(200)
 	}
 	site.Teacher.Get(at).Has("Line 2", "is no word that a line begins with")
-	site.Teacher.Get(at + "/paper/sheet.pdf").Want(422).Has("line 2, column 1")
+	site.Teacher.Get(at + "/paper/sheet.pdf").Want(422).Has("Line 2, column 1")
 
 	set := homework.Set{ID: store.NewID(), Class: site.Class.ID, Title: "Beams", Seed: "spring",
 		Items: []homework.Item{{Question: "bank:none", Text: bridge}, {Question: "own:" + own.ID, Text: old}}}

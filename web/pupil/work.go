@@ -36,7 +36,7 @@ type theQuestion struct {
 	*homework.Asked
 	N     int // from 1
 	Parts []part
-	Lost  bool // its text can't be read any more: only what the pupil wrote is there, in parts without a wording
+	Lost  bool      // its text can't be read any more: only what the pupil wrote is there, in parts without a wording
 	key   *mark.Key // in practice, once it is judged
 }
 
