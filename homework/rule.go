@@ -49,12 +49,12 @@ func (s *Set) Pupils(class []Pupil) []Pupil {
 func (s *Set) Opened(now time.Time) bool { return !s.Given.IsZero() && !now.Before(s.Opens) }
 
 // ClosesFor is when a set closes for a pupil: later for those with extra time, by so many per cent of the time from
-// opening to closing. A set that was given out late opened then. It is zero if the set never closes.
+// opening to closing, also where the set was given out after its opening. It is zero if the set never closes.
 //
 // That extra time is a share of the whole is common practice, no source.
 func (s *Set) ClosesFor(p Pupil) time.Time {
 	opens := s.Opens
-	if opens.Before(s.Given) {
+	if opens.IsZero() {
 		opens = s.Given
 	}
 	if s.Closes.IsZero() || opens.IsZero() || p.Access.ExtraTime <= 0 || !s.Closes.After(opens) {

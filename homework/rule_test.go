@@ -61,8 +61,8 @@ func TestWhenASetOpensAndCloses(t *testing.T) {
 		// before the 5th but on a clock that was put back, and then pupils may be at work on it.
 		{"a set given out late is open from then on", early, usual, at(5, 8), true},
 		{"a clock that is put back to before it was given out does not close it", early, usual, at(4, 8), true},
-		{"extra time of a set given out late is a share of the time there was: a quarter of twelve days", early, slow, at(20, 7), true},
-		{"and no more", early, slow, at(20, 8), false},
+		{"extra time is not less where a set was given out late", early, slow, at(20, 19), true},
+		{"and ends too", early, slow, at(20, 20), false},
 		{"a set without times is open once it is given out", always, usual, at(2, 8), true},
 		{"a set without a closing time stays open", always, usual, at(31, 8).AddDate(9, 0, 0), true},
 		{"it is not open to those whom it isn't for", spring(), Pupil{ID: "p009", Class: "c9"}, at(5, 8), false},
