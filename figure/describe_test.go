@@ -75,3 +75,33 @@ func TestDescriptionSaysAllThatIsGiven(t *testing.T) {
 		}
 	}
 }
+
+// Of a stage no more is told than it shows: no size that is still to be found, no distance that is not drawn yet.
+func TestAStageIsDescribedAsFarAsItShows(t *testing.T) {
+	l := lay(t, beam)
+	p := Arrow{Name: "P", Letter: "R"}
+	k := Arrow{Name: "K", Letter: "W"}
+	o := Options{View: Moment, Body: "plank", Pivot: l.Supports[1].At, PivotName: "Q"}
+	for name, c := range map[string]struct {
+		stage    Stage
+		has, not []string
+	}{
+		"nothing yet": {Stage{}, []string{"without forces yet"}, []string{"Force of P", "weight of"}},
+		"forces":      {Stage{Arrows: true, Unsized: []Arrow{p}}, []string{"Forces on the plank", "Force of P, size not found yet, up, 0.60 m from the left end"}, []string{"perpendicular", "clockwise"}},
+		"one arm":     {Stage{Arrows: true, Pivot: true, Arms: []Arrow{k}, Lit: []Arrow{k}}, []string{"About Q", "perpendicular distance 2.70 m, anticlockwise", "Set off from the others: the load K"}, []string{"2.40 m, clockwise", "3.60 m"}},
+		"a letter":    {Stage{Arrows: true, Pivot: true, Arms: []Arrow{k}, Calls: []Call{{k, "d", ""}}}, []string{"perpendicular distance not found yet, anticlockwise"}, []string{"2.70"}},
+	} {
+		o.Stage = &c.stage
+		_, text := Describe(l, o)
+		for _, has := range c.has {
+			if !strings.Contains(text, has) {
+				t.Errorf("%s: %q is missing in %q", name, has, text)
+			}
+		}
+		for _, not := range c.not {
+			if strings.Contains(text, not) {
+				t.Errorf("%s: %q is told in %q", name, not, text)
+			}
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package show
 
 import (
+	"steelyard/answer"
 	"steelyard/draw"
 	"steelyard/figure"
 	"steelyard/statics"
@@ -53,3 +54,6 @@ func (f pair) arrow(from draw.Point, support string, o figure.Options) draw.Grou
 		draw.Arc{Centre: from, Radius: 1.5, To: 2 * 3.141592653589793, Style: draw.Style{Fill: ink}}, text,
 	}}
 }
+
+// points says which way the force points.
+func (f pair) points() string { return answer.Direction(f.way.X, -f.way.Y, 3) }

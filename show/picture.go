@@ -37,7 +37,7 @@ type size struct {
 	upright     bool
 }
 
-// Picture is the picture of a step, counted from 0. Of the options, Width, TextSize, Upright and ID count. All
+// Picture is the picture of a step, counted from 0; its description tells what is drawn at that step. Of the options, Width, TextSize, Upright and ID count. All
 // pictures of a talk have one size, which is no wider than asked for except where the labels need it.
 func (t *Talk) Picture(step int, o figure.Options) *draw.Picture {
 	if step < 0 || step >= len(t.Steps) {
@@ -51,7 +51,12 @@ func (t *Talk) Picture(step int, o figure.Options) *draw.Picture {
 	move(pic.Marks, draw.Point{X: at.origin.X - by.X, Y: at.origin.Y - by.Y})
 	out := pic.Picture
 	out.Width, out.Height = p.width, p.height
-	out.Title, out.Description = s.Title, s.Say
+	out.Title = s.Title
+	if f := t.scenes[s.scene].force; f.letter != "" {
+		out.Description += " The loads are left out: one arrow, R, stands for all of them."
+	} else if t.scenes[s.scene].pair != "" {
+		out.Description += " An arrow shows the force on " + t.scenes[s.scene].pair + ", " + f.points() + "."
+	}
 	return out
 }
 

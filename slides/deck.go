@@ -32,6 +32,7 @@ const (
 type slide struct {
 	title   string // no other slide has it
 	picture *draw.Picture
+	drawn   box    // what of it all slides together use, in its own points
 	alt     string // the picture in words
 	lines   []row
 	words   string   // a question to the class, or a caution, that stands on the slide
@@ -130,9 +131,69 @@ func inWords(p *draw.Picture) string {
 	return "Drawing of the arrangement."
 }
 
-// fit is how much a picture is scaled to stand in its place on a slide.
-func fit(p *draw.Picture) float64 {
-	return min(1.2, pictureWidth/p.Width, room/p.Height)
+// onSlides makes the slides of a talk with pictures as large as they can be, part by part. Where height is what is short,
+// as with ladders, they are drawn larger and their labels smaller, within reason.
+func onSlides(t *show.Talk) []slide {
+	const width, text = pictureWidth - 20, 17.0
+	out := deck(t, width, text)
+	var larger []slide
+	for from := 0; from < len(out); {
+		to := from + 1
+		for to < len(out) && t.Steps[to].Part == t.Steps[from].Part {
+			to++
+		}
+		part := out[from:to]
+		crop(part)
+		if k := part[0].scale(); k < 0.95*pictureWidth/part[0].drawn.width() {
+			if larger == nil {
+				larger = deck(t, 1.3*width, text)
+			}
+			other := larger[from:to]
+			if crop(other); other[0].scale()*text >= 12 && other[0].bodies() > 1.05*part[0].bodies() {
+				copy(part, other)
+			}
+		}
+		from = to
+	}
+	return out
+}
+
+// crop finds what slides together use of their pictures, so that nothing moves from one to the next.
+func crop(list []slide) {
+	all := around()
+	for i := range list {
+		all = around(all, extent(list[i].picture.Marks))
+	}
+	const edge = 4
+	all = box{all.left - edge, all.top - edge, all.right + edge, all.bottom + edge}
+	for i := range list {
+		if p := list[i].picture; !(all.width() > 2*edge && all.height() > 2*edge) {
+			all = box{0, 0, p.Width, p.Height}
+		}
+		list[i].drawn = all
+	}
+}
+
+// scale is how much the picture is scaled to stand in its place on a slide.
+func (v *slide) scale() float64 {
+	return min(1.2, pictureWidth/v.drawn.width(), room/v.drawn.height())
+}
+
+// corner is where the picture's own zero comes to stand on the slide.
+func (v *slide) corner() (x, y float64) {
+	k := v.scale()
+	return margin + (pictureWidth-k*v.drawn.width())/2 - k*v.drawn.left, top - k*v.drawn.top
+}
+
+// bodies is how large the bodies are on the slide.
+func (v *slide) bodies() float64 {
+	all := around()
+	for _, m := range v.picture.Marks {
+		if g, ok := m.(draw.Group); ok && strings.HasPrefix(g.ID, "body") {
+			all = around(all, extent(g.Marks))
+		}
+	}
+	return v.scale() * max(all.width(), all.height(), 0)
 }
 
 // talkTitle is never empty.

@@ -13,7 +13,7 @@ import (
 
 // odpFile writes a presentation.
 func odpFile(t *show.Talk, _ Options) ([]byte, error) {
-	list := deck(t, pictureWidth-20, 17)
+	list := onSlides(t)
 	d := &odpDrawer{odf: newODF(), dashes: map[string]string{}}
 	for i := range list {
 		d.slide(&list[i], i+1)
@@ -41,8 +41,8 @@ func (d *odpDrawer) slide(v *slide, n int) {
 	p.Open("text:p")
 	d.span(v.title, map[string]string{"fo:font-size": points(v.titleFit())})
 	p.Shut(3)
-	k := fit(v.picture)
-	marks := placed(v.picture.Marks, k, margin+(pictureWidth-k*v.picture.Width)/2, top)
+	x, y := v.corner()
+	marks := placed(v.picture.Marks, v.scale(), x, y)
 	p.Open("draw:g", "draw:name", "Picture").Leaf("svg:title", v.picture.Title).Leaf("svg:desc", v.alt)
 	render(d, marks)
 	d.end()

@@ -13,7 +13,7 @@ import (
 // pdfFile writes slides as PDF, tagged, or pages of a slide with the script below it.
 func pdfFile(t *show.Talk, o Options) ([]byte, error) {
 	doc := pdf.New(pdf.Info{Title: talkTitle(t), Language: language})
-	list := deck(t, pictureWidth-20, 17)
+	list := onSlides(t)
 	for i := range list {
 		part := doc.Root().Child(pdf.Sect)
 		pen := pen{part, 1, 0, 0, i + 1, len(list)}
@@ -81,11 +81,11 @@ func (v *slide) paintTitle(p *pdf.Page, at pen) {
 }
 
 func (v *slide) paintPicture(p *pdf.Page, at pen) {
-	k := fit(v.picture)
-	x, y := margin+(pictureWidth-k*v.picture.Width)/2, top
+	k := v.scale()
+	x, y := v.corner()
 	e := at.part.Child(pdf.Figure)
 	e.Alt = v.alt
-	e.Box = [4]float64{at.x + at.scale*x, at.y + at.scale*y, at.x + at.scale*(x+k*v.picture.Width), at.y + at.scale*(y+k*v.picture.Height)}
+	e.Box = [4]float64{at.x + at.scale*(x+k*v.drawn.left), at.y + at.scale*(y+k*v.drawn.top), at.x + at.scale*(x+k*v.drawn.right), at.y + at.scale*(y+k*v.drawn.bottom)}
 	p.Begin(e)
 	p.Save()
 	p.Shift(x, y)

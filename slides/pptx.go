@@ -31,7 +31,7 @@ func hundredths(points float64) string { return strconv.Itoa(int(math.Round(100 
 
 // pptxFile writes a presentation.
 func pptxFile(t *show.Talk, _ Options) ([]byte, error) {
-	list := deck(t, pictureWidth-20, 17)
+	list := onSlides(t)
 	types := map[string]string{
 		"/ppt/presentation.xml": presentationML + "presentation.main+xml", "/ppt/slideMasters/slideMaster1.xml": presentationML + "slideMaster+xml",
 		"/ppt/slideLayouts/slideLayout1.xml": presentationML + "slideLayout+xml", "/ppt/notesMasters/notesMaster1.xml": presentationML + "notesMaster+xml",
@@ -159,8 +159,8 @@ func (v *slide) pptxSlide() []byte {
 	t.place("Title", []string{"type", "title"}, nil)
 	t.sized([]paragraph{{runs: plainRuns(v.title), fresh: true}}, v.titleFit())
 	t.Shut(1)
-	k := fit(v.picture)
-	marks := placed(v.picture.Marks, k, margin+(pictureWidth-k*v.picture.Width)/2, top)
+	x, y := v.corner()
+	marks := placed(v.picture.Marks, v.scale(), x, y)
 	d := pptxDrawer{t}
 	d.begin("Picture", v.alt, extent(marks))
 	render(d, marks)

@@ -5,17 +5,21 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"os/exec"
 	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
 	"steelyard/bank"
+	"steelyard/figure"
 	"steelyard/pdf/uacheck"
+	"steelyard/show"
 	"steelyard/slides"
 )
 
@@ -269,6 +273,50 @@ func TestOpenDocumentKeepsToItsSchema(t *testing.T) {
 	}
 }
 
+// What stands for a picture tells what is drawn, in every kind; the script is in the notes or the text only.
+func TestWordsForPicturesTellWhatIsDrawn(t *testing.T) {
+	k := talk(t, five[0], nil)
+	at := slices.IndexFunc(k.Steps, func(s show.Step) bool { return s.ID == "b-4" })
+	want := "About Q, the forces on the footbridge: Weight of footbridge, 280 N, down, perpendicular distance 1.10 m, anticlockwise."
+	hidden := "Force of P (left sill), size not found yet, up"
+	if got := k.Picture(at, figure.Options{Width: 400}).Description; !strings.HasPrefix(got, want) || !strings.Contains(got, hidden) {
+		t.Fatalf("the picture is described as %q", got)
+	}
+	said := k.Steps[at].Say
+	for _, ending := range slides.Endings() {
+		b, err := slides.Write(k, ending, slides.Options{Notes: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var alts []string
+		if ending == "pdf" {
+			for _, m := range regexp.MustCompile(`/Alt ?\(((?:\\.|[^\\)])*)\)`).FindAllSubmatch(b, -1) {
+				alts = append(alts, string(m[1]))
+			}
+		} else {
+			_, body, _ := parts(t, b)
+			for name, part := range body {
+				if path.Ext(name) != ".xml" {
+					continue
+				}
+				for _, m := range regexp.MustCompile(`(?:descr="|<svg:desc>)([^"<]*)`).FindAllSubmatch(part, -1) {
+					alts = append(alts, string(m[1]))
+				}
+			}
+		}
+		drawn := false
+		for _, alt := range alts {
+			drawn = drawn || strings.Contains(alt, want)
+			if strings.Contains(alt, said) {
+				t.Errorf("%s: the script stands for a picture: %q", ending, alt)
+			}
+		}
+		if !drawn {
+			t.Errorf("%s: nothing tells what is drawn; %d pictures and formulas have words", ending, len(alts))
+		}
+	}
+}
+
 // Titles tell slides apart for those who jump between them by ear.
 func TestNoTwoSlidesHaveTheSameTitle(t *testing.T) {
 	for _, name := range bank.Names() {
@@ -314,6 +362,47 @@ func TestHostileWords(t *testing.T) {
 		}
 		if !found {
 			t.Errorf("%s: the title is nowhere", ending)
+		}
+	}
+}
+
+// far has words from right to left, signs beyond the first plane, and very long ones; no notation forbids them in labels.
+const far = "question \"جسر القفل 🌉 Überlandleitungsgerüstbefestigungsschraubenlochabdeckung und noch viel mehr Text, der nicht aufhört\"\n" +
+	"body plank: uniform, length 4.80 m, weight 280 N, \"لوح خشب 🪵\"\nsupport P: rest, on plank at 0.70 m, \"left ‹sill› & right\"\n" +
+	"support Q: rest, on plank at 3.50 m, \"Überlandleitungsgerüstbefestigungsschraubenlochabdeckung\"\nload K: weight 560 N, on plank at 1.20 m, \"keeper 🧍‍♀️\"\n" +
+	"part a: find force P  marks 3  \"Berechne <b>R</b> 🤔\"\npart b: find force Q  marks 1\n"
+
+func TestWordsOfAllKinds(t *testing.T) {
+	k := talk(t, five[0], func(string) string { return far })
+	for _, ending := range slides.Endings() {
+		for _, notes := range []bool{false, true} {
+			b, err := slides.Write(k, ending, slides.Options{Notes: notes})
+			if err != nil {
+				t.Errorf("%s: %v", ending, err)
+				continue
+			}
+			if folder := os.Getenv("STEELYARD_SLIDES"); folder != "" {
+				if err := os.WriteFile(filepath.Join(folder, fmt.Sprintf("far-%v.%s", notes, ending)), b, 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			if ending == "pdf" {
+				for _, fault := range uacheck.Check(b) {
+					t.Errorf("pdf, notes %v: %s", notes, fault)
+				}
+				continue
+			}
+			_, body, _ := parts(t, b)
+			found := false
+			for name, part := range body {
+				if path.Ext(name) == ".xml" {
+					elements(t, name, part)
+					found = found || strings.Contains(string(part), "جسر القفل 🌉")
+				}
+			}
+			if !found {
+				t.Errorf("%s: the title is nowhere", ending)
+			}
 		}
 	}
 }

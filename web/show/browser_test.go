@@ -333,5 +333,33 @@ func TestOfASet(t *testing.T) {
 	site.Pupils[0].Get("/show/set/" + set.ID + "/1").Want(404)
 }
 
+// Words from right to left, markup, signs of all kinds and very long words are shown as words, and break no page.
+func TestWordsOfAllKinds(t *testing.T) {
+	site := webtest.New(t)
+	const far = "question \"جسر <img src=x onerror=alert(1)> & ']]> 🌉 Überlandleitungsgerüstbefestigungsschraubenlochabdeckung\"\n" +
+		"body plank: uniform, length 4.80 m, weight 280 N, \"لوح خشب 🪵\"\nsupport P: rest, on plank at 0.70 m, \"left <b>sill</b> &amp; right\"\n" +
+		"support Q: rest, on plank at 3.50 m, \"Überlandleitungsgerüstbefestigungsschraubenlochabdeckung\"\nload K: weight 560 N, on plank at 1.20 m, \"keeper 🧍‍♀️\"\n" +
+		"part a: find force P  marks 3  \"Berechne </p><script>R</script> 🤔\"\npart b: find force of plank on Q  marks 1\n"
+	set := homework.Set{ID: store.NewID(), Class: site.Class.ID, Title: "<b>Sets</b> 🌉", Items: []homework.Item{{Question: "bank:tea-tins", Text: far}}}
+	if err := site.Store.AddSet(t.Context(), store.By{Role: account.Head, Who: site.Head.ID, At: site.Clock.Now()}, set); err != nil {
+		t.Fatal(err)
+	}
+	base := "/show/set/" + set.ID + "/1"
+	for _, w := range []browse.Window{browse.Phone, browse.Desk.InDark()} {
+		for name, path := range map[string]string{"start": base, "arm": base + "/a-4", "notes": base + "/a-1/notes", "stop": base + "/yours?stop=a"} {
+			tab := signedIn(t, site, w, path)
+			tab.Check()
+			if n := browse.Eval[int](tab, `document.querySelectorAll("#show img, #show b, #step script").length`); n > 0 {
+				t.Errorf("%s: %d elements come from a teacher's words", path, n)
+			}
+			tab.Shot("far-" + name + "-" + w.Name)
+			tab.Close()
+		}
+	}
+	for _, file := range []string{"slides.pdf", "script.pdf", "slides.odp", "slides.pptx", "handout.odt", "handout.docx"} {
+		site.Teacher.Get("/slides/set/" + set.ID + "/1/" + file).Want(200)
+	}
+}
+
 const twoRests = "question \"A board of our own\"\nbody board: uniform, length 3.00 m, weight 90 N\n" +
 	"support P: rest, on board at 0.50 m\nsupport Q: rest, on board at 2.50 m\nload K: weight 60 N, on board at 1.00 m\npart a: find force P  marks 2\n"
