@@ -32,7 +32,7 @@ type start struct {
 // begin refines the engine's motion.
 func begin(l *answer.Layout, m *statics.Motion) *start {
 	s := &start{Motion: m, loose: make([]bool, len(l.Bodies))}
-	if m == nil {
+	if m == nil || len(l.System.Unknowns) > 0 { // with a force that is not known there is nothing to add
 		return s
 	}
 	s.Motion = together(l, m)
