@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"image"
 	pixels "image/draw"
+	"slices"
+	"strings"
 
 	"steelyard/draw"
 	"steelyard/figure"
@@ -98,17 +100,44 @@ func (p painter) titled(step int, title, remark string) (*image.RGBA, error) {
 	return frame, nil
 }
 
-// heading is the title of a step, smaller where it is long, and a remark.
+// heading is a title, smaller where it is long, on two lines at its smallest, and a remark.
 func (p painter) heading(title, remark string) []draw.Mark {
+	const room, least = 790, 15
 	size := titleSize
-	if w := font.SansBold.Width(title, size); w > 790 {
-		size *= 790 / w
+	if w := font.SansBold.Width(title, size); w > room {
+		size = max(least, size*room/w)
 	}
-	return []draw.Mark{
-		draw.Text{At: draw.Point{X: margin, Y: 46}, Size: size, Ink: draw.Black, Runs: []draw.Run{{Text: title, Bold: true}}},
+	lines, y := fitted(title, size, room), 46.0
+	if len(lines) > 1 {
+		y = 34
+	}
+	marks := []draw.Mark{
 		draw.Text{At: draw.Point{X: 960 - margin, Y: 46}, Anchor: draw.Finish, Size: 15, Ink: draw.Grey, Runs: []draw.Run{{Text: remark}}},
 		draw.Line{Points: []draw.Point{{X: margin, Y: 60}, {X: 960 - margin, Y: 60}}, Style: draw.Style{Stroke: draw.Faint, Width: 0.75}},
 	}
+	for i, line := range lines {
+		marks = append(marks, draw.Text{At: draw.Point{X: margin, Y: y + float64(i)*18}, Size: size, Ink: draw.Black, Runs: []draw.Run{{Text: line, Bold: true}}})
+	}
+	return marks
+}
+
+// fitted breaks a title into one line or two; what has no room in two is left out.
+func fitted(title string, size, room float64) []string {
+	fits := func(s string) bool { return font.SansBold.Width(s, size) <= room }
+	if fits(title) {
+		return []string{title}
+	}
+	first, rest := "", []rune(title)
+	for words := strings.Fields(title); len(words) > 0 && fits(strings.TrimSpace(first+" "+words[0])); words = words[1:] {
+		first, rest = strings.TrimSpace(first+" "+words[0]), []rune(strings.Join(words[1:], " "))
+	}
+	if fits(string(rest)) {
+		return slices.DeleteFunc([]string{first, string(rest)}, func(s string) bool { return s == "" })
+	}
+	for len(rest) > 0 && !fits(string(rest)+"…") {
+		rest = rest[:len(rest)-1]
+	}
+	return slices.DeleteFunc([]string{first, string(rest) + "…"}, func(s string) bool { return s == "" })
 }
 
 // working sets the lines of a step from the first on; where there is no room for all, from a later one on. What is new

@@ -436,7 +436,7 @@ function put(html) {
   listed = html;
   if (focused) (find(focused) ?? document.querySelector("[data-film]")).focus();
   for (const [id, [stage, text]] of states()) {
-    if (before.has(id) && before.get(id)[0] !== stage) tell(`The film: ${text.toLowerCase()}`);
+    if (before.has(id) && before.get(id)[0] !== stage) tell(`The film ${text[0].toLowerCase()}${text.slice(1)}`);
   }
   wait();
 }
