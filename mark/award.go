@@ -132,6 +132,9 @@ func (m *marker) contradicts(g *ground) bool {
 	for i := len(g.lines) - 1; i >= 0; i-- {
 		if j := &g.lines[i]; j.Finds == name && !math.IsNaN(j.Value) {
 			v, a := math.Abs(j.Value), math.Abs(g.answer.Value)
+			if g.x.Ask == question.AskMoment && v > 0 && a > 0 { // 420 may be in N cm
+				v /= math.Pow10(int(math.Round(math.Log10(v / a))))
+			}
 			return math.Abs(v-a) > 0.03*max(v, a)
 		}
 	}

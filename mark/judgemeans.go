@@ -108,6 +108,14 @@ func (w *working) arithmetic(l *script.Line, j Judged) Judged {
 		if related(l, k, residual, slack) {
 			continue
 		}
+		if w.mixed(l) { // 10 + 27 = 37 cm
+			w.numbers(s, unitless)
+			residual, slack = w.c.sums(w.c.sides[k], w.c.sides[k+1])
+			w.numbers(s, usual)
+			if related(l, k, residual, slack) {
+				continue
+			}
+		}
 		if relation(l, k) != "=" {
 			j.Means, j.Verdict, j.Off = "a comparison", Wrong, "this does not hold"
 			return j

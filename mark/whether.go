@@ -2,10 +2,12 @@ package mark
 
 import (
 	"math"
+	"strings"
 
 	"steelyard/question"
 	"steelyard/script"
 	"steelyard/solution"
+	"steelyard/statics"
 )
 
 // guessable reports whether a part's answer is one of two, so that a right one tells little where the working under it
@@ -18,11 +20,24 @@ func (x *partKey) guessable() bool {
 // been worked out before.
 func (m *marker) bornOut(g *ground) bool {
 	for i := range g.lines {
-		if j := &g.lines[i]; (j.Verdict == Right || j.Verdict == Carried) && j.method() || m.k.compares(g.x, &j.Line) {
+		j := &g.lines[i]
+		if (j.Verdict == Right || j.Verdict == Carried) && j.method() && m.k.tells(j) || m.k.compares(g.x, &j.Line) {
 			return true
 		}
 	}
 	return false
+}
+
+// tells reports whether a right line can show whether it stays: where it moves, moments in numbers do so only about a
+// support. About an end the supports' own moments are missing.
+func (k *Key) tells(j *Judged) bool {
+	s := k.theJudge().main
+	point, moments := strings.CutPrefix(j.Means, "moments about ")
+	if s.fixed || !moments {
+		return true
+	}
+	p, ok := s.find(point)
+	return ok && s.l.SupportNamed(p.key) != nil
 }
 
 // compares reports whether a line rightly compares what decides whether it stays: moments about one of the points that
@@ -35,6 +50,10 @@ func (k *Key) compares(x *partKey, l *script.Line) bool {
 	}
 	for i := range len(l.Sides) - 1 {
 		if relation(l, i) == "=" {
+			// 5.94 - 4.2 = 1.74: the two are compared by their difference.
+			if e := &l.Sides[i]; e.Op == script.Subtract && s.decides(math.Abs(k.sideValue(x, &e.Args[0])), friction) && s.decides(math.Abs(k.sideValue(x, &e.Args[1])), friction) {
+				return true
+			}
 			continue
 		}
 		a, b := k.sideValue(x, &l.Sides[i]), k.sideValue(x, &l.Sides[i+1])
@@ -67,8 +86,17 @@ func (k *Key) sideValue(x *partKey, e *script.Expr) float64 {
 	return c.typedValue(root)
 }
 
-// decides reports whether a number is one that shows whether it stays: a moment of one force about a point that stands
-// out, or of all of one sense about it; with friction a force, the greatest friction, or the coefficient that it takes.
+// supported reports whether a support stands at a point.
+func (s *scene) supported(at statics.Vec) bool {
+	for i := range s.l.Supports {
+		if p := s.l.Supports[i].At; math.Hypot(p.X-at.X, p.Y-at.Y) < 1e-9 {
+			return true
+		}
+	}
+	return false
+}
+
+// decides reports whether a number is one that shows whether it stays: a moment of one force about a support, or of all of one sense about it; with friction a force, the greatest friction, or the coefficient that it takes.
 func (s *scene) decides(v float64, friction bool) bool {
 	if friction {
 		for i := range s.cols {
@@ -86,7 +114,7 @@ func (s *scene) decides(v float64, friction bool) bool {
 	}
 	for n := range s.natural {
 		e := &s.natural[n]
-		if !e.turns {
+		if !e.turns || !s.supported(e.at) {
 			continue
 		}
 		plus, minus := 0.0, 0.0
