@@ -151,6 +151,7 @@ func TestDrawnOnTop(t *testing.T) {
 			tab := signedIn(t, site, w, bridge+"/b-4")
 			strokes := func(n int) { tab.Wait(fmt.Sprintf(`document.querySelectorAll(".ink path").length === %d`, n)) }
 			tab.Click("Pen")
+			tab.Wait(`document.getElementById("told").textContent.startsWith("Pen taken")`)
 			tab.Drag("#step .drawing", 60, 30)
 			strokes(1)
 			at(tab, "b-4") // no swipe

@@ -235,7 +235,7 @@ func boardPage(s sight) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 19, "\">Leave the steps</a></div><p class=\"script soft small how\">Arrow keys, Page Up and Page Down, the space bar, a clicker or a swipe turn the steps; Home and End go to the first and the last.</p><p id=\"told\" class=\"hidden\" role=\"status\"></p></div>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 19, "\">Leave the steps</a></div><p class=\"script soft small how\">Arrow keys, Page Up and Page Down, the space bar, a clicker or a swipe turn the steps; Home and End go to the first and the last. Drawing on top needs a mouse, a finger or a stylus; Wipe clean works from the keyboard too.</p><p id=\"told\" class=\"hidden\" role=\"status\"></p></div>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

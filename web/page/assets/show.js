@@ -261,7 +261,13 @@ function choose(name) {
   tool = tool === name ? "" : name;
   for (const n of ["pen", "rub"]) id(n).setAttribute("aria-pressed", String(n === tool));
   sheet.setAttribute("class", "ink " + tool);
+  id("told").textContent = told[tool];
 }
+const told = {
+  pen: "Pen taken: draw with a mouse, a finger or a stylus. The keys still turn the steps.",
+  rub: "Go over a stroke with a mouse, a finger or a stylus to rub it out. Wipe clean takes all of them away.",
+  "": "Put away. Steps can be turned by a swipe again.",
+};
 
 if (!notes) {
   ink();
