@@ -47,8 +47,8 @@ func (m *maker) inWords(steps []solution.Step, res *answer.Result, w *solution.W
 	m.saying(steps, res, at, stage, end)
 }
 
-// saying explains steps a line at a time, and a table a row at a time. Where lines are few, words that none follows at
-// once stand by themselves; else they go with the next line.
+// saying explains steps a line at a time, and a table a row at a time. Where lines are few, or there is much to say,
+// words that none follows at once stand by themselves; else they go with the next line.
 func (m *maker) saying(steps []solution.Step, res *answer.Result, at int, stage *figure.Stage, end bool) {
 	all := 0
 	for _, s := range steps {
@@ -67,7 +67,7 @@ func (m *maker) saying(steps []solution.Step, res *answer.Result, at int, stage 
 		}
 		before = append(before, s)
 		switch {
-		case len(s.Lines) == 0 && apart && len(sayAll(s)) > 60 || last && len(s.Lines) == 0:
+		case len(s.Lines) == 0 && (last || apart && len(sayAll(s)) > 60 || len(sayAll(s)) > 160):
 			base.Say, base.Sum, base.Ask = sayAll(before...), s.Kind > solution.Writing, asks[s.Kind]
 			m.add(base)
 			before = nil
@@ -168,7 +168,7 @@ func (m *maker) titleOf(s solution.Step, res *answer.Result) string {
 	case res == nil:
 	case s.Kind == solution.Setting && limits(res):
 		return "At the limit"
-	case s.Kind == solution.Setting && len(s.Lines) > 1:
+	case s.Kind == solution.Setting && len(s.Lines) > 1 && (res.Part.Ask == question.AskCentre || res.Part.Ask == question.AskAngle || res.Part.Ask == question.AskMass):
 		return "The pieces"
 	case s.Kind == solution.Result && m.verdict(res):
 		return "The two compared"

@@ -115,7 +115,7 @@ func (m *maker) points() string {
 			label = f.Words
 		}
 		told[f.Name] = true
-		if f.Place < 0 && f.Mark.OnAxis && f.Kind != solution.Turn && f.On >= 0 {
+		if f.Place < 0 && f.Mark.OnAxis && f.Kind != solution.Turn && f.On >= 0 && m.a.Layout.Bodies[f.On].Length > 0 { // a frame has no ends
 			here = formula.Words(f.Mark.Scale) + m.w.From(f.On)
 			if f.Mark.Zero || f.Mark.Scale.Text == "" {
 				here = strings.TrimPrefix(strings.Replace(m.w.From(f.On), " from ", " at ", 1), " at ")

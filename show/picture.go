@@ -6,6 +6,7 @@ import (
 	"strings"
 	"sync"
 
+	"steelyard/answer"
 	"steelyard/draw"
 	"steelyard/figure"
 	"steelyard/statics"
@@ -73,7 +74,7 @@ func (t *Talk) draw(i int, stage *figure.Stage, o figure.Options, scale float64)
 		p.Marks = withoutLengths(p.Marks)
 	}
 	if s.force.letter != "" {
-		p.Marks = withoutLoads(p.Marks) // which the one force does the work of
+		p.Marks = withoutLoads(p.Marks, s.layout) // which the one force does the work of
 	}
 	if s.pair != "" {
 		p.Marks = append(p.Marks, s.force.arrow(p.At(s.force.body, s.force.at), s.pair, all))
@@ -93,11 +94,13 @@ func withoutLengths(marks []draw.Mark) []draw.Mark {
 	return out
 }
 
-// withoutLoads leaves out the loads of an arrangement.
-func withoutLoads(marks []draw.Mark) []draw.Mark {
+// withoutLoads leaves out the loads of an arrangement, and their names.
+func withoutLoads(marks []draw.Mark, l *answer.Layout) []draw.Mark {
 	return slices.DeleteFunc(slices.Clone(marks), func(m draw.Mark) bool {
 		g, ok := m.(draw.Group)
-		return ok && strings.HasPrefix(g.ID, "load-")
+		return ok && (g.Class == "load" || slices.ContainsFunc(l.Loads, func(d answer.Load) bool {
+			return strings.EqualFold(g.ID, "name-"+d.Name) || strings.EqualFold(g.ID, "size-"+d.Name)
+		}))
 	})
 }
 

@@ -7,6 +7,7 @@ import (
 	"steelyard/answer"
 	"steelyard/figure"
 	"steelyard/formula"
+	"steelyard/question"
 	"steelyard/solution"
 )
 
@@ -68,6 +69,9 @@ func (m *maker) conclude(p *solution.Worked, res *answer.Result, first int) {
 		s.Kind = Result
 	}
 	s.Sum = true
+	if b := m.a.Layout.BodyNamed(res.Part.Thing); b != nil && res.Part.Ask == question.AskAngle && m.t.scenes[s.scene].o.View == figure.Sketch { // a sketch stands at some other angle
+		s.scene, s.stage = m.diagram(m.w, m.a.Layout, b.Name), &figure.Stage{Arrows: true}
+	}
 	s.Title = "Answer to (" + p.Name + ")"
 	s.Ask = "Does the answer make sense: its size, its direction, its unit?"
 	words := formula.Spoken(p.Answer.Words)

@@ -213,6 +213,66 @@ func checkShapes(t *testing.T, where string, list []element, relations []string)
 	}
 }
 
+// orders are what may stand in an element, in order. Source: the sequences of ISO/IEC 29500-1 (17.3.1.26, 17.3.2.28, 17.6.17,
+// 19.2.1.26, 19.3.1.43, 20.1.2.2.24, 20.4.2.8, 21.1.2.3.9 and their like), from memory; only what we write is listed.
+var orders = map[string]string{
+	"w:pPr":    "w:pStyle w:keepNext w:keepLines w:pageBreakBefore w:widowControl w:numPr w:pBdr w:shd w:tabs w:spacing w:ind w:contextualSpacing w:jc w:outlineLvl w:rPr w:sectPr",
+	"w:rPr":    "w:rStyle w:rFonts w:b w:bCs w:i w:iCs w:caps w:smallCaps w:color w:sz w:szCs w:vertAlign w:lang",
+	"w:sectPr": "w:headerReference w:footerReference w:type w:pgSz w:pgMar w:cols w:titlePg", "w:style": "w:name w:basedOn w:next w:link w:uiPriority w:unhideWhenUsed w:qFormat w:pPr w:rPr",
+	"wp:inline": "wp:extent wp:effectExtent wp:docPr wp:cNvGraphicFramePr a:graphic", "pic:pic": "pic:nvPicPr pic:blipFill pic:spPr",
+	"p:presentation": "p:sldMasterIdLst p:notesMasterIdLst p:sldIdLst p:sldSz p:notesSz", "p:sld": "p:cSld p:clrMapOvr", "p:notes": "p:cSld p:clrMapOvr", "p:cSld": "p:bg p:spTree",
+	"p:sldMaster": "p:cSld p:clrMap p:sldLayoutIdLst p:hf p:txStyles", "p:sp": "p:nvSpPr p:spPr p:txBody", "p:cxnSp": "p:nvCxnSpPr p:spPr", "p:nvSpPr": "p:cNvPr p:cNvSpPr p:nvPr",
+	"p:spPr": "a:xfrm a:custGeom a:prstGeom a:noFill a:solidFill a:ln", "a:xfrm": "a:off a:ext a:chOff a:chExt", "a:ln": "a:noFill a:solidFill a:prstDash a:custDash a:round a:miter a:headEnd a:tailEnd",
+	"p:txBody": "a:bodyPr a:lstStyle a:p", "a:p": "a:pPr a:r a:fld a:endParaRPr", "a:rPr": "a:ln a:noFill a:solidFill a:latin a:ea a:cs", "a:pPr": "a:lnSpc a:spcBef a:spcAft a:buClr a:buFont a:buNone a:buChar a:defRPr",
+	"m:f": "m:fPr m:num m:den", "m:sSub": "m:sSubPr m:e m:sub", "m:sSup": "m:sSupPr m:e m:sup", "m:rad": "m:radPr m:deg m:e",
+}
+
+// What stands in an element stands in the order that the standard asks for, and nothing that is not known there.
+func TestOfficeOpenXMLKeepsItsOrder(t *testing.T) {
+	asked := map[string]bool{}
+	for _, name := range five {
+		for _, ending := range []string{"pptx", "docx"} {
+			_, body, _ := parts(t, write(t, name, ending))
+			for part, b := range body {
+				if path.Ext(part) != ".xml" {
+					continue
+				}
+				type open struct {
+					name string
+					at   int
+				}
+				stack := []open{{}}
+				for d := xml.NewDecoder(bytes.NewReader(b)); ; {
+					token, err := d.RawToken()
+					if err != nil {
+						break
+					}
+					switch e := token.(type) {
+					case xml.StartElement:
+						child, in := e.Name.Space+":"+e.Name.Local, &stack[len(stack)-1]
+						if want, known := orders[in.name]; known {
+							asked[in.name] = true
+							at := slices.Index(strings.Fields(want), child)
+							if runs := in.name == "a:p" && (child == "a:r" || child == "a:fld"); at < 0 || at < in.at && !runs {
+								t.Errorf("%s %s: %s stands in %s, out of place", name, part, child, in.name)
+							}
+							in.at = max(in.at, at)
+						}
+						stack = append(stack, open{name: child})
+					case xml.EndElement:
+						stack = stack[:len(stack)-1]
+					}
+				}
+			}
+		}
+	}
+	for _, in := range []string{"w:pPr", "w:sectPr", "wp:inline", "p:presentation", "p:sp", "a:ln", "a:rPr", "m:f"} {
+		if !asked[in] {
+			t.Errorf("nothing stands in %s anywhere: the test looks in the wrong place", in)
+		}
+	}
+}
+
 // The type comes first and bare, so that programs find it at a fixed place; the manifest lists the rest.
 func TestOpenDocumentHoldsTogether(t *testing.T) {
 	for _, ending := range []string{"odp", "odt"} {
@@ -454,6 +514,23 @@ func TestAnOfficeProgramOpensThem(t *testing.T) {
 	}
 	if out, err := exec.Command("soffice", args...).CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, out)
+	}
+	one := func(s string) string { return strings.Join(strings.Fields(strings.ReplaceAll(s, "\u00a0", " ")), " ") }
+	for _, ending := range slides.Endings()[1:] {
+		out, err := exec.Command("pdftotext", filepath.Join(folder, "as-"+ending+".pdf"), "-").Output()
+		if err != nil {
+			t.Errorf("%s was not opened: %v", ending, err)
+			continue
+		}
+		all := one(string(out))
+		for i, s := range k.Steps {
+			if i > 0 && !strings.Contains(all, s.Title) {
+				t.Errorf("%s: the title %q is not to be seen", ending, s.Title)
+			}
+			if first, _, _ := strings.Cut(one(s.Say), ". "); (ending == "odt" || ending == "docx") && !strings.Contains(all, first) {
+				t.Errorf("%s: %q is not to be seen", ending, first)
+			}
+		}
 	}
 	for _, ending := range slides.Endings()[1:] {
 		out, err := exec.Command("pdftotext", "-layout", filepath.Join(folder, "as-"+ending+".pdf"), "-").Output()
