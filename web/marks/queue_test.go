@@ -201,3 +201,14 @@ func TestAtTheSameMomentBothDecisionsAreKeptAndSomebodyIsTold(t *testing.T) {
 		}
 	}
 }
+
+// Why the marker asks stands at the head, and not again among its reasons.
+func TestTheReasonForAskingIsSaidOnce(t *testing.T) {
+	s := open(t, "lock-footbridge")
+	s.handIn(t, 0, doubtful("570 N"))
+	s.marked(t)
+	text := s.Teacher.Get(s.path("/queue")).Want(200).Has("Why the marker asks", "Why the marker gave").Text()
+	if n := strings.Count(text, "the answer is right, but the working has a wrong line"); n != 1 {
+		t.Errorf("it is said %d times", n)
+	}
+}

@@ -10,6 +10,7 @@ if (pause) watch(pause);
 
 function watch(button) {
   const note = document.getElementById("live-note");
+  const current = `This ${button.dataset.part ? "page" : "table"} keeps itself up to date.`;
   let source, last = "";
 
   const start = () => {
@@ -19,7 +20,7 @@ function watch(button) {
       last = button.dataset.live.replace(/from=.*/, "from=" + e.lastEventId);
       if (button.dataset.part) renew(button.dataset.part); else put(e.data);
     });
-    source.onopen = () => { note.textContent = "This table keeps itself up to date."; };
+    source.onopen = () => { note.textContent = current; };
     source.onerror = () => { note.textContent = "No connection for the moment; the table goes on by itself when it is back."; };
   };
   const stop = () => { source?.close(); source = undefined; };
@@ -28,7 +29,7 @@ function watch(button) {
     const paused = button.getAttribute("aria-pressed") !== "true";
     button.setAttribute("aria-pressed", String(paused));
     button.textContent = paused ? "Go on updating" : "Pause updates";
-    note.textContent = paused ? "Updates are paused." : "This table keeps itself up to date.";
+    note.textContent = paused ? "Updates are paused." : current;
     paused ? stop() : start();
   });
   addEventListener("pagehide", stop);
