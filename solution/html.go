@@ -68,27 +68,37 @@ func stepsHTML(b *strings.Builder, steps []Step) {
 	}
 }
 
-// SayHTML writes the words of a step, formulas in MathML. A formula and the punctuation after it stand in a
-// span of class keep, which the page's style keeps on one line.
+// SayHTML writes the words of a step, formulas in MathML. A formula, the bracket that opens before it and the punctuation
+// after it stand in a span of class keep, which the page's style keeps on one line.
 func SayHTML(pieces []Piece) string {
 	var b strings.Builder
-	skip := 0
+	skip, open := 0, ""
 	for i, p := range pieces {
+		last := i+1 == len(pieces)
 		if p.Math == nil {
-			b.WriteString(html.EscapeString(p.Text[skip:]))
-			skip = 0
+			text := p.Text[skip:]
+			skip, open = 0, ""
+			if strings.HasSuffix(text, "(") && !last && pieces[i+1].Math != nil {
+				text, open = text[:len(text)-1], "("
+			}
+			b.WriteString(html.EscapeString(text))
 			continue
 		}
-		math := formula.MathML(*p.Math, false)
-		if i+1 < len(pieces) && pieces[i+1].Math == nil {
+		math := open + formula.MathML(*p.Math, false)
+		if !last && pieces[i+1].Math == nil {
 			skip = len(pieces[i+1].Text) - len(strings.TrimLeft(pieces[i+1].Text, ".,;:)"))
 		}
-		if skip == 0 {
+		if skip == 0 && open == "" {
 			b.WriteString(math)
 			continue
 		}
-		// A full stop or comma must not begin a line of its own.
-		b.WriteString("<span class=\"keep\">" + math + html.EscapeString(pieces[i+1].Text[:skip]) + "</span>")
+		// A full stop or comma must not begin a line of its own, nor a bracket end one.
+		b.WriteString("<span class=\"keep\">" + math)
+		if skip > 0 {
+			b.WriteString(html.EscapeString(pieces[i+1].Text[:skip]))
+		}
+		b.WriteString("</span>")
+		open = ""
 	}
 	return b.String()
 }
