@@ -29,19 +29,19 @@ func TestReadmePicture(t *testing.T) {
 	if err := site.Store.AddQuestion(t.Context(), store.By{Role: site.Head.Role, Who: site.Head.ID, At: site.Clock.Now()}, q); err != nil {
 		t.Fatal(err)
 	}
-	tab := browse.New(t, browse.Window{Name: "readme", Width: 1200, Height: 800})
+	tab := browse.New(t, browse.Window{Name: "readme", Width: 1200, Height: 800, Still: true})
 	tab.Cookie(site.URL, sign.Cookie(site.Desk), site.Token(site.Teacher))
 	tab.Go(site.URL + "/questions/" + q.ID)
 	tab.Wait("document.querySelector('svg [role=slider]')")
 	crop(t, tab.Shot("workbench"), filepath.Join(folder, "workbench.png"), 700)
 
-	tab.Go(site.URL + "/show/own/" + q.ID + "/a-8")
+	tab.Go(site.URL + "/show/own/" + q.ID + "/a-9")
 	tab.Wait("document.querySelector('#step svg')")
-	crop(t, tab.Shot("board"), filepath.Join(folder, "board.png"), 700)
+	crop(t, tab.Shot("board"), filepath.Join(folder, "board.png"), 640)
 
-	tab.Go(site.URL + "/try/own/" + q.ID + "?see=away&away=P")
+	tab.Go(site.URL + "/try/own/" + q.ID + "?see=away&do=away%7CP&shown=yes")
 	tab.Wait("document.querySelector('#trial svg')")
-	crop(t, tab.Shot("trial"), filepath.Join(folder, "trial.png"), 700)
+	crop(t, tab.Shot("trial"), filepath.Join(folder, "trial.png"), 640)
 }
 
 // crop keeps the upper part of a picture.
