@@ -69,6 +69,9 @@ func (m *maker) saying(steps []solution.Step, res *answer.Result, at int, stage 
 		switch {
 		case len(s.Lines) == 0 && (last || apart && len(sayAll(s)) > 60 || len(sayAll(s)) > 160):
 			base.Say, base.Sum, base.Ask = sayAll(before...), s.Kind > solution.Writing, asks[s.Kind]
+			if s.Kind == solution.Choosing && res != nil && res.Low < res.High && !limits(res) { // equilibrium does not fix it
+				base.Ask = "How many equations are there, and how many unknown forces?"
+			}
 			m.add(base)
 			before = nil
 			continue

@@ -39,7 +39,7 @@ func TestPagesInEveryWindow(t *testing.T) {
 	for _, w := range []browse.Window{browse.Phone, browse.Tablet, browse.Desk, projector, old, browse.Phone.InDark(), browse.Desk.InDark()} {
 		for name, path := range map[string]string{
 			"start": bridge, "moment": bridge + "/b-4", "numbers": bridge + "/b-11", "answer": bridge + "/b-12", "notes": bridge + "/b-4/notes",
-			"ladder": "/show/bank/painters-ladder/a-5", "ladder-notes": "/show/bank/painters-ladder/a-11/notes", "plate": "/show/bank/puppet-plate/a-4",
+			"ladder": "/show/bank/painters-ladder/a-5", "long": "/show/bank/library-ladder/e-16", "ladder-notes": "/show/bank/painters-ladder/a-11/notes", "plate": "/show/bank/puppet-plate/a-4",
 		} {
 			tab := signedIn(t, site, w, path)
 			tab.Check()

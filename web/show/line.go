@@ -18,6 +18,14 @@ func long(n formula.Node) bool {
 	return slices.ContainsFunc(n.Args, long)
 }
 
+// wide says whether a line has a piece, between two places where it may break, that a phone is too narrow for: it scrolls.
+func wide(n formula.Node) bool {
+	if n.Op == formula.Equals || n.Op == formula.Sum {
+		return slices.ContainsFunc(n.Args, wide)
+	}
+	return long(n) || letters(n) > 24
+}
+
 func letters(n formula.Node) int { return len([]rune(formula.Text(n))) }
 
 // mathematics is a line in pieces that it may break between, for the eye; words say it.

@@ -405,7 +405,7 @@ func lines(s sight) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				var templ_7745c5c3_Var23 = []any{templ.KV("fresh", fresh(s.Step(), above(s.Step())+i)), templ.KV("long", long(l.Formula))}
+				var templ_7745c5c3_Var23 = []any{templ.KV("fresh", fresh(s.Step(), above(s.Step())+i)), templ.KV("long", long(l.Formula)), templ.KV("wide", wide(l.Formula))}
 				templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var23...)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -423,7 +423,7 @@ func lines(s sight) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				if long(l.Formula) {
+				if wide(l.Formula) {
 					templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 34, " tabindex=\"0\"")
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
