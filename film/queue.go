@@ -23,8 +23,9 @@ type Queue struct {
 	wake chan struct{} // has room for one
 
 	mu     sync.Mutex
-	folder string // "" while the queue is not run
-	jobs   []*job // as they were ordered
+	folder string   // "" while the queue is not run
+	jobs   []*job   // as they were ordered
+	coming []string // owners of orders whose voices are on their way
 }
 
 // An Order is a film that somebody wants.
@@ -89,9 +90,10 @@ func NewQueue(now func() time.Time) *Queue { return &Queue{now: now, wake: make(
 // four above, and those of reading and of the disk.
 func (q *Queue) Add(o Order, voice io.Reader) (string, error) {
 	j := &job{Order: o, State: State{ID: rand.Text(), Title: o.Film.Talk.Title, Format: o.Format}}
-	if err := q.room(o.Owner); err != nil {
+	if err := q.admit(o.Owner); err != nil {
 		return "", err
 	}
+	defer q.arrived(o.Owner)
 	if voice != nil {
 		q.mu.Lock()
 		folder := q.folder
@@ -116,16 +118,17 @@ func (q *Queue) Add(o Order, voice io.Reader) (string, error) {
 	return j.ID, nil
 }
 
-// room says why another order of the owner would not be taken.
-func (q *Queue) room(owner string) error {
+// admit keeps a place for an order of the owner until it has arrived, or says why there is none.
+func (q *Queue) admit(owner string) error {
 	q.mu.Lock()
 	defer q.mu.Unlock()
-	return q.roomFor(owner)
-}
-
-func (q *Queue) roomFor(owner string) error {
 	q.forget()
-	theirs, waiting := 0, 0
+	theirs, waiting := 0, len(q.coming)
+	for _, other := range q.coming {
+		if other == owner {
+			theirs++
+		}
+	}
 	for _, j := range q.jobs {
 		if j.Owner == owner {
 			theirs++
@@ -140,16 +143,21 @@ func (q *Queue) roomFor(owner string) error {
 	case waiting >= waitingMost:
 		return ErrLine
 	}
+	q.coming = append(q.coming, owner)
 	return nil
 }
 
-// enter puts a job into the line, if there is room still and its voice has not gone with the folder.
+func (q *Queue) arrived(owner string) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	i := slices.Index(q.coming, owner)
+	q.coming = slices.Delete(q.coming, i, i+1)
+}
+
+// enter puts a job into the line, if its voice has not gone with the folder.
 func (q *Queue) enter(j *job) error {
 	q.mu.Lock()
 	defer q.mu.Unlock()
-	if err := q.roomFor(j.Owner); err != nil {
-		return err
-	}
 	if j.voice != "" && filepath.Dir(j.voice) != q.folder {
 		return ErrStopped
 	}

@@ -96,19 +96,25 @@ func spokenWords(text string) float64 {
 const longest = 3 * time.Hour
 
 // ParseTimes reads when the steps of a talk were taken: a line for each step, with its ID and the second at which it
-// begins, such as "a-1 12.35", and a last line "end 183.2". The first step begins at 0. Empty lines and lines that
-// begin with # are left out.
+// begins, such as "a-1 12.35", and a last line "end 183.2". The first step begins at 0. What follows "say" after a time is
+// said in place of the prepared words; the talk is changed to say it. Empty lines and lines that begin with # are left out.
 func ParseTimes(t *show.Talk, text string) (Times, error) {
 	var out Times
+	var words []string
 	lines := bufio.NewScanner(strings.NewReader(text))
 	for n := 1; lines.Scan(); n++ {
 		fields := strings.Fields(lines.Text())
 		if len(fields) == 0 || strings.HasPrefix(fields[0], "#") {
 			continue
 		}
+		said := ""
+		if len(fields) > 2 && fields[2] == "say" && len(out.Start) < len(t.Steps) {
+			said, fields = strings.Join(fields[3:], " "), fields[:2]
+		}
 		if err := out.take(t, fields); err != nil {
 			return Times{}, fmt.Errorf("line %d: %w", n, err)
 		}
+		words = append(words, said)
 	}
 	if err := lines.Err(); err != nil {
 		return Times{}, fmt.Errorf("reading the times: %w", err)
@@ -117,6 +123,9 @@ func ParseTimes(t *show.Talk, text string) (Times, error) {
 		return Times{}, fmt.Errorf(`there are times of %d steps and the talk has %d; after the last there must be a line such as "end 183.2"`, len(out.Start), len(t.Steps))
 	}
 	out.Spoke = append(append([]time.Duration{}, out.Start[1:]...), out.End)
+	for i := range t.Steps {
+		Reword(&t.Steps[i], words[i])
+	}
 	return out, nil
 }
 

@@ -58,6 +58,31 @@ func FuzzParseTimes(f *testing.F) {
 	})
 }
 
+// Words after "say" are said in place of the prepared ones; the others stay.
+func TestTimesMayHaveWords(t *testing.T) {
+	k := talk(t, "balanced-rule.moments")
+	k.Steps = k.Steps[:2]
+	prepared := film.Script(&k.Steps[1])
+	times, err := film.ParseTimes(k, "start 0  say Here is\ta rule.\u202e\npoints 1.5\nend 3\n")
+	if err != nil || times.Start[1] != 1500*time.Millisecond {
+		t.Fatal(times, err)
+	}
+	if got := film.Script(&k.Steps[0]); got != "Here is a rule." {
+		t.Errorf("the first step says %q", got)
+	}
+	if got := film.Script(&k.Steps[1]); got != prepared {
+		t.Errorf("the second step says %q", got)
+	}
+	if _, err := film.ParseTimes(k, "start 0\npoints 1.5\nend 3 say more\n"); err == nil {
+		t.Error("words after the end are taken")
+	}
+	asked := k.Steps[1].Ask
+	film.Reword(&k.Steps[1], "Look. "+asked)
+	if k.Steps[1].Ask != asked || film.Script(&k.Steps[1]) != "Look. "+asked {
+		t.Errorf("with its question it says %q and asks %q", film.Script(&k.Steps[1]), k.Steps[1].Ask)
+	}
+}
+
 // A faster reader is done sooner, and a question leaves time to think.
 func TestPace(t *testing.T) {
 	k := talk(t, "balanced-rule.moments")

@@ -23,7 +23,7 @@ type walkthroughCommand struct {
 	NoFilm bool    `help:"Make no MP4 and WebM, which take the longest and need ffmpeg."`
 	Pace   float64 `default:"150" help:"Words a minute at which the script is read."`
 	Voice  string  `help:"A recording of the script: WebM, Ogg, MP4, WAV, FLAC or MP3. It needs --times." placeholder:"FILE"`
-	Times  string  `help:"When each step begins: a line for each, with its ID and the second, such as \"a-1 12.35\", and a last line such as \"end 183.2\"." placeholder:"FILE"`
+	Times  string  `help:"When each step begins: a line for each, with its ID and the second, such as \"a-1 12.35\", perhaps \"say\" and what you say in place of the script, and a last line such as \"end 183.2\"." placeholder:"FILE"`
 }
 
 // Help shows examples.

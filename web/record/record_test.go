@@ -6,6 +6,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"io"
+	"log/slog"
 	"mime/multipart"
 	"os"
 	"os/exec"
@@ -17,6 +18,7 @@ import (
 
 	"steelyard/film"
 	"steelyard/show"
+	"steelyard/web"
 	"steelyard/web/webtest"
 )
 
@@ -137,7 +139,7 @@ func TestAFilmIsItsMakersAlone(t *testing.T) {
 	site := webtest.New(t)
 	folder := making(t, site)
 	_, other := site.AddTeacher("Jonas Brandt")
-	id := film.State{ID: regexp.MustCompile(`/record/films/(\w+)/`).FindStringSubmatch(order(t, site.Teacher, short, "mp4", wave(ends(t))).Want(200).Body)[1]}.ID
+	id := regexp.MustCompile(`/record/films/(\w+)/`).FindStringSubmatch(order(t, site.Teacher, short, "mp4", wave(ends(t))).Want(200).Body)[1]
 	for began := time.Now(); time.Since(began) < time.Minute && !strings.Contains(site.Teacher.Get("/record/films").Body, "Is ready"); time.Sleep(20 * time.Millisecond) {
 	}
 	for _, c := range []*webtest.Client{other, site.Pupils[0]} {
@@ -218,5 +220,37 @@ func TestABrokenUploadLeavesNothing(t *testing.T) {
 	site.Teacher.Do("POST", bridge+"/film", w.FormDataContentType(), bytes.NewReader(b.Bytes()[:b.Len()-1000])).Want(400)
 	if left, err := os.ReadDir(folder); len(left) != 0 || errors.Is(err, os.ErrNotExist) {
 		t.Errorf("%v is left, %v", left, err)
+	}
+}
+
+// The program clears what a killed one has left when it starts, and takes its folder away when it stops.
+func TestTheProgramClearsItsFolder(t *testing.T) {
+	data := t.TempDir()
+	folder := filepath.Join(data, "films")
+	if err := os.MkdirAll(folder, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	left := filepath.Join(folder, "left.wav")
+	if err := os.WriteFile(left, []byte("RIFF"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	defer stop()
+	done := make(chan error, 1)
+	go func() {
+		done <- web.Serve(ctx, web.Options{Listen: "127.0.0.1:0", Data: data, Out: io.Discard, Log: slog.New(slog.DiscardHandler), Now: time.Now})
+	}()
+	gone := func(path string) bool { _, err := os.Stat(path); return errors.Is(err, os.ErrNotExist) }
+	for began := time.Now(); !gone(left) || gone(folder); time.Sleep(time.Millisecond) {
+		if time.Since(began) > time.Minute {
+			t.Fatal("what was left is still there, or the folder is not made anew")
+		}
+	}
+	stop()
+	if err := <-done; err != nil {
+		t.Fatal(err)
+	}
+	if !gone(folder) {
+		t.Error("after the end the folder is still there")
 	}
 }

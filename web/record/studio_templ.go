@@ -370,7 +370,7 @@ func studio(s source, made []film.State) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		} else {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, "<p>This server makes no MP4 and WebM, since it has no ffmpeg. Everything else is here: the walkthrough plays in any browser. On a computer with ffmpeg, save the voice and the times, and type <code>steelyard walkthrough FILE -o DIR --voice voice.wav --times times.txt</code></p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, "<p>This server makes no MP4 and WebM, since it has no ffmpeg. Everything else is here: the walkthrough plays in any browser. On a computer with ffmpeg, save the voice and the times, and type <code>steelyard walkthrough FILE -o DIR --voice voice.wav --times times.txt</code>, with <code>--stop</code> where you stop before the arithmetic.</p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

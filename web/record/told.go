@@ -7,13 +7,10 @@ import (
 	"fmt"
 	"io"
 	"net/http"
-	"strings"
 	"time"
-	"unicode"
 	"unicode/utf8"
 
 	"steelyard/film"
-	"steelyard/show"
 	"steelyard/web/page"
 )
 
@@ -53,24 +50,8 @@ func read(text []byte) (told, error) {
 		if n := utf8.RuneCountInString(s.Words); n > wordsMost {
 			return told{}, fmt.Errorf("step %s: its words are %d characters long; %d are the most", id, n, wordsMost)
 		}
-		s.Words = clean(s.Words)
-		t.Steps[id] = s
 	}
 	return t, nil
-}
-
-// clean takes out what can't be seen or turns the text that follows round, and closes up white space.
-func clean(s string) string {
-	s = strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return ' '
-		case unicode.IsControl(r), r >= '\u202a' && r <= '\u202e', r >= '\u2066' && r <= '\u2069', r == '\ufeff':
-			return -1
-		}
-		return r
-	}, strings.ToValidUTF8(s, "\ufffd"))
-	return strings.Join(strings.Fields(s), " ")
 }
 
 // film is the film of the question as it is told. Steps that the question no longer has are left out.
@@ -89,19 +70,9 @@ func (s source) film(text []byte) (*film.Film, error) {
 		if told.Clip > 0 {
 			clips[step.ID] = time.Duration(told.Clip * float64(time.Second))
 		}
-		reword(step, told.Words)
+		film.Reword(step, told.Words)
 	}
 	return &film.Film{Talk: talk, Times: film.Spoken(talk, clips, film.Pace)}, nil
-}
-
-// reword has a step say something else, with or without the question that it ended on.
-func reword(step *show.Step, words string) {
-	if words == "" {
-		return
-	}
-	if step.Say = words; !strings.HasSuffix(words, step.Ask) {
-		step.Ask = ""
-	}
 }
 
 // file sends one of the files of a recording: all but the film, and without the voice, which the page puts in itself.

@@ -141,6 +141,11 @@ function record() {
   r.ondataavailable = (e) => { if (e.data.size) pieces.push(e.data); };
   const done = new Promise((resolve) => {
     r.onstop = async () => {
+      if (recorder === r) { // by itself: the microphone has gone
+        recorder = stream = null;
+        show(at);
+        focus("start");
+      }
       if (!r.thrown) {
         try {
           const whole = await context().decodeAudioData(await new Blob(pieces, { type: r.mimeType }).arrayBuffer());
@@ -327,7 +332,8 @@ const files = {
   wav: [async () => voice((await made()).data), "voice.wav", "audio/wav"],
   times: [async () => {
     const { data } = await made();
-    return data.steps.map((s) => `${s.id} ${s.start.toFixed(3)}\n`).join("") + `end ${data.end.toFixed(3)}\n`;
+    const instead = (id) => list.filter((t) => t.id === id && t.own).map((t) => ` say ${t.own}`).join("");
+    return data.steps.map((s) => `${s.id} ${s.start.toFixed(3)}${instead(s.id)}\n`).join("") + `end ${data.end.toFixed(3)}\n`;
   }, "times.txt", "text/plain"],
 };
 
