@@ -14,23 +14,11 @@ import (
 
 	"steelyard/answer"
 	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/question"
 )
 
 var update = flag.Bool("update", false, "write the questions in standard form")
-
-func read(t *testing.T, file string) (string, *question.Question) {
-	t.Helper()
-	src, err := bank.Files.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	q, err := question.Parse(file, string(src))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(src), q
-}
 
 func TestNamesAreTheFiles(t *testing.T) {
 	entries, err := bank.Files.ReadDir(".")
@@ -47,9 +35,9 @@ func TestNamesAreTheFiles(t *testing.T) {
 }
 
 func TestQuestionsAreInStandardForm(t *testing.T) {
-	for _, file := range bank.Names() {
-		src, q := read(t, file)
-		if q.String() == src {
+	for _, f := range banktest.All(t) {
+		file, q := f.Name, f.Question
+		if q.String() == f.Text {
 			continue
 		}
 		t.Errorf("%s: run go test -update ./bank, or write\n%s", file, q)
@@ -62,8 +50,8 @@ func TestQuestionsAreInStandardForm(t *testing.T) {
 }
 
 func TestQuestionsHaveNoFaults(t *testing.T) {
-	for _, file := range bank.Names() {
-		_, q := read(t, file)
+	for _, f := range banktest.All(t) {
+		file, q := f.Name, f.Question
 		faults, warnings := answer.Check(q)
 		if len(faults) > 0 {
 			t.Errorf("%s: %v", file, faults)
@@ -125,12 +113,8 @@ func TestVariantsStayTheSameQuestion(t *testing.T) {
 	for _, file := range bank.Names() {
 		t.Run(file, func(t *testing.T) {
 			t.Parallel()
-			_, q := read(t, file)
-			usual, err := answer.Solve(q)
-			if err != nil {
-				t.Fatal(err)
-			}
-			variants(t, q, func(name string, v *question.Question) {
+			usual := banktest.Solved(t, file)
+			variants(t, banktest.Parsed(t, file), func(name string, v *question.Question) {
 				a, err := answer.Solve(v)
 				if err != nil || a.State != usual.State || len(a.Warnings) > 0 {
 					t.Errorf("%s: state %d, as written %d; warnings %v (%v)", name, a.State, usual.State, a.Warnings, err)
@@ -152,8 +136,8 @@ func TestVariantsStayTheSameQuestion(t *testing.T) {
 
 // Ranges are worth choosing from, go in tidy steps and hold the number as it is written.
 func TestRanges(t *testing.T) {
-	for _, file := range bank.Names() {
-		_, q := read(t, file)
+	for _, f := range banktest.All(t) {
+		file, q := f.Name, f.Question
 		choices := 1
 		text := strings.Join(q.Text, " ")
 		for _, v := range q.Vary {
@@ -183,8 +167,8 @@ func TestRanges(t *testing.T) {
 // Each question says for whom it is, what it tests and what to look out for, in its own wording.
 func TestEachQuestionSaysWhatItIsFor(t *testing.T) {
 	titles, ideas := map[string]string{}, map[string]string{}
-	for _, file := range bank.Names() {
-		_, q := read(t, file)
+	for _, f := range banktest.All(t) {
+		file, q := f.Name, f.Question
 		if q.Level == "" || q.Idea == "" || len(q.Traps) == 0 || len(q.Text) == 0 {
 			t.Errorf("%s lacks its level, idea, traps or wording", file)
 		}
@@ -200,8 +184,8 @@ func TestEachQuestionSaysWhatItIsFor(t *testing.T) {
 
 func TestPlaceholdersAreFilled(t *testing.T) {
 	n := 0
-	for _, file := range bank.Names() {
-		_, q := read(t, file)
+	for _, f := range banktest.All(t) {
+		file, q := f.Name, f.Question
 		texts := slices.Clone(q.Text)
 		for _, p := range q.Parts {
 			texts = append(texts, p.Text)
@@ -239,11 +223,7 @@ func TestQuestionsGiveTheAnswersWorkedByHand(t *testing.T) {
 	compared := map[string]int{}
 	for _, w := range wants {
 		t.Run(w.File+"/"+w.Part, func(t *testing.T) {
-			_, q := read(t, w.File+".moments")
-			a, err := answer.Solve(q)
-			if err != nil {
-				t.Fatal(err)
-			}
+			a := banktest.Solved(t, w.File)
 			i := slices.IndexFunc(a.Results, func(r answer.Result) bool { return r.Part.Name == w.Part })
 			if i < 0 {
 				t.Fatalf("there is no part %s", w.Part)
@@ -252,9 +232,9 @@ func TestQuestionsGiveTheAnswersWorkedByHand(t *testing.T) {
 		})
 		compared[w.File+".moments"]++
 	}
-	for _, file := range bank.Names() {
-		if _, q := read(t, file); compared[file] != len(q.Parts) {
-			t.Errorf("%s has %d parts, and answers to %d of them are expected", file, len(q.Parts), compared[file])
+	for _, f := range banktest.All(t) {
+		if n := len(f.Question.Parts); compared[f.Name] != n {
+			t.Errorf("%s has %d parts, and answers to %d of them are expected", f.Name, n, compared[f.Name])
 		}
 	}
 }
@@ -290,8 +270,8 @@ func compare(t *testing.T, r *answer.Result, w want) {
 func TestEveryCaseOfTheNotationIsUsed(t *testing.T) {
 	used := map[string]bool{}
 	use := func(kind string, n any) { used[fmt.Sprint(kind, " ", n)] = true }
-	for _, file := range bank.Names() {
-		_, q := read(t, file)
+	for _, f := range banktest.All(t) {
+		q := f.Question
 		use("level", q.Level)
 		for _, b := range q.Bodies {
 			use("shape", b.Shape)

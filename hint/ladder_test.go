@@ -9,7 +9,7 @@ import (
 	"testing"
 	"unicode"
 
-	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/formula"
 	"steelyard/mark"
 	"steelyard/question"
@@ -20,20 +20,12 @@ import (
 func keys(t *testing.T) map[string]*mark.Key {
 	t.Helper()
 	all := map[string]*mark.Key{}
-	for _, name := range bank.Names() {
-		src, err := bank.Files.ReadFile(name)
+	for _, f := range banktest.All(t) {
+		k, err := mark.NewKey(f.Question, mark.Policy{})
 		if err != nil {
 			t.Fatal(err)
 		}
-		q, err := question.Parse(name, string(src))
-		if err != nil {
-			t.Fatal(err)
-		}
-		k, err := mark.NewKey(q, mark.Policy{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		all[name] = k
+		all[f.Name] = k
 	}
 	return all
 }

@@ -5,12 +5,13 @@ import (
 	"testing"
 
 	"steelyard/bank"
+	"steelyard/bank/banktest"
 )
 
 // Every question of the bank can be shown: its wording, its picture in words too, its parts without their answers.
 func TestEveryQuestionCanBeShown(t *testing.T) {
 	for _, name := range bank.Names() {
-		a, err := Ask(family(t, strings.TrimSuffix(name, ".moments")))
+		a, err := Ask(banktest.Text(t, name))
 		if err != nil {
 			t.Error(name, err)
 			continue
@@ -44,7 +45,7 @@ func TestEveryQuestionCanBeShown(t *testing.T) {
 func BenchmarkPageOfSix(b *testing.B) {
 	var texts []string
 	for _, name := range []string{"lock-footbridge", "mooring-plank", "choir-riser", "board-tips", "boat-hoist", "book-shelf"} {
-		texts = append(texts, family(b, name))
+		texts = append(texts, banktest.Text(b, name))
 	}
 	page := func(b *testing.B, m *Marker) {
 		for _, text := range texts {

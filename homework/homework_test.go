@@ -2,21 +2,8 @@ package homework
 
 import (
 	"fmt"
-	"testing"
 	"time"
-
-	"steelyard/bank"
 )
-
-// family is the text of a question of the bank.
-func family(t testing.TB, name string) string {
-	t.Helper()
-	text, err := bank.Files.ReadFile(name + ".moments")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(text)
-}
 
 const footbridge = `question "Lock footbridge"
 level 16-18

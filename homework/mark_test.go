@@ -6,6 +6,7 @@ import (
 	"sync"
 	"testing"
 
+	"steelyard/bank/banktest"
 	"steelyard/class"
 	"steelyard/mark"
 	"steelyard/question"
@@ -19,7 +20,7 @@ func handIn(id, pupil string, answers ...Answer) HandIn {
 const rightWorking = "moments about Q:\nP x 2.8 = 280 x 1.1 + 560 x 2.2\nP = 1540/2.8 = 550 N"
 
 func TestAHandInIsMarkedItemByItem(t *testing.T) {
-	s := spring(Item{Text: footbridge}, Item{Text: family(t, "mooring-plank")})
+	s := spring(Item{Text: footbridge}, Item{Text: banktest.Text(t, "mooring-plank")})
 	m := NewMarker()
 	h := handIn("h1", "p001", Answer{Item: 0, Part: "b", Answer: "290 N"}, Answer{Item: 0, Part: "a", Answer: "550 N", Working: rightWorking},
 		Answer{Item: 1, Part: "z", Answer: "7"}, Answer{Item: 9, Part: "a", Answer: "7"})
@@ -49,7 +50,7 @@ func TestAHandInIsMarkedItemByItem(t *testing.T) {
 // What the web says of a hand-in is what the command line says of it: both hold it against the same key, whatever the
 // set's policy, and own numbers are marked with that pupil's.
 func TestMarkingIsThatOfTheCommandLine(t *testing.T) {
-	s := spring(Item{Text: family(t, "lock-footbridge"), Own: true})
+	s := spring(Item{Text: banktest.Text(t, "lock-footbridge"), Own: true})
 	s.Policy = "unit needed: no"
 	list := pupils(3)
 	numbers, _, err := Choose(s, list, nil)
@@ -168,7 +169,7 @@ func TestTheWholeSet(t *testing.T) {
 
 // Hostile text comes back marked, whatever it is; bounds on its length bound the time.
 func TestHostileTextIsMarked(t *testing.T) {
-	s := spring(Item{Text: family(t, "lock-footbridge")}, Item{Text: family(t, "orchard-ladder")})
+	s := spring(Item{Text: banktest.Text(t, "lock-footbridge")}, Item{Text: banktest.Text(t, "orchard-ladder")})
 	m := NewMarker()
 	for name, text := range map[string]string{
 		"parentheses": strings.Repeat("(", 90000), "a sum": strings.Repeat("1+", 40000), "chains": strings.Repeat("P=", 40000), "noughts": strings.Repeat("\x00\xff", 4000),
@@ -216,7 +217,7 @@ func TestAMarkerKeepsABoundedNumber(t *testing.T) {
 
 // What an erased pupil wrote does not stay in memory.
 func TestAMarkerForgetsHandIns(t *testing.T) {
-	s := spring(Item{Text: family(t, "lock-footbridge")})
+	s := spring(Item{Text: banktest.Text(t, "lock-footbridge")})
 	m := NewMarker()
 	for range 2 {
 		if _, err := m.Mark(s, nil, handIn("h1", "p1"), nil); err != nil {
@@ -233,7 +234,7 @@ func TestAMarkerForgetsHandIns(t *testing.T) {
 }
 
 func TestAMarkerServesManyAtOnce(t *testing.T) {
-	s := spring(Item{Text: family(t, "lock-footbridge"), Own: true})
+	s := spring(Item{Text: banktest.Text(t, "lock-footbridge"), Own: true})
 	list := pupils(6)
 	numbers, _, err := Choose(s, list, nil)
 	if err != nil {
@@ -264,7 +265,7 @@ func TestAMarkerServesManyAtOnce(t *testing.T) {
 
 // 300 pupils with numbers of their own hand in two questions with working.
 func BenchmarkClassOf300(b *testing.B) {
-	s := spring(Item{Text: family(b, "lock-footbridge"), Own: true}, Item{Text: family(b, "mooring-plank"), Own: true})
+	s := spring(Item{Text: banktest.Text(b, "lock-footbridge"), Own: true}, Item{Text: banktest.Text(b, "mooring-plank"), Own: true})
 	list := pupils(300)
 	numbers, _, err := Choose(s, list, nil)
 	if err != nil {

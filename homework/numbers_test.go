@@ -3,10 +3,12 @@ package homework
 import (
 	"slices"
 	"testing"
+
+	"steelyard/bank/banktest"
 )
 
 func TestOwnNumbersStayWhenAPupilJoins(t *testing.T) {
-	s := spring(Item{Text: family(t, "lock-footbridge"), Own: true}, Item{Text: footbridge}, Item{Text: family(t, "mooring-plank"), Own: true})
+	s := spring(Item{Text: banktest.Text(t, "lock-footbridge"), Own: true}, Item{Text: footbridge}, Item{Text: banktest.Text(t, "mooring-plank"), Own: true})
 	list := pupils(8)
 	first, _, err := Choose(s, list[:7], nil)
 	if err != nil {
@@ -53,7 +55,7 @@ func TestOwnNumbersStayWhenAPupilJoins(t *testing.T) {
 }
 
 func TestWhoHasLeftGetsNoNumbers(t *testing.T) {
-	s := spring(Item{Text: family(t, "mooring-plank"), Own: true})
+	s := spring(Item{Text: banktest.Text(t, "mooring-plank"), Own: true})
 	list := pupils(4)
 	list[1].Left = at(1, 8)
 	got, _, err := Choose(s, list, nil)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"testing"
 
+	"steelyard/bank/banktest"
 	"steelyard/pdf/uacheck"
 	"steelyard/sheet"
 )
@@ -11,7 +12,7 @@ import (
 // Paper from a set is whole: a sheet for each pupil in the class with their numbers and their size of print, a scheme
 // with everyone's answers, solutions.
 func TestPaperFromASet(t *testing.T) {
-	s := spring(Item{Text: family(t, "lock-footbridge"), Own: true}, Item{Text: footbridge}, Item{Text: family(t, "board-tips"), Own: true})
+	s := spring(Item{Text: banktest.Text(t, "lock-footbridge"), Own: true}, Item{Text: footbridge}, Item{Text: banktest.Text(t, "board-tips"), Own: true})
 	list := pupils(4)
 	list[1].Access = Access{TextSize: 18, Description: true}
 	list[3].Left = at(4, 8)

@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"steelyard/bank/banktest"
 )
 
 // What waits for the teacher is bundled where it is the same, and never where it isn't.
 func TestWhatIsDecidedTogether(t *testing.T) {
 	s := spring(Item{Text: footbridge})
-	own := spring(Item{Text: family(t, "lock-footbridge"), Own: true})
+	own := spring(Item{Text: banktest.Text(t, "lock-footbridge"), Own: true})
 	list := pupils(4)
 	numbers, _, err := Choose(own, list, nil)
 	if err != nil {

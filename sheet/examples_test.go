@@ -9,6 +9,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/draw"
 	"steelyard/figure"
 	"steelyard/pdf/uacheck"
@@ -19,14 +20,7 @@ import (
 // exampleItem takes an example through the whole engine to what is printed of it.
 func exampleItem(t testing.TB, name string) (Item, bool) {
 	t.Helper()
-	src, err := bank.Files.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	q, err := question.Parse(name, string(src))
-	if err != nil {
-		t.Fatal(err)
-	}
+	q := banktest.Parsed(t, name)
 	a, err := answer.Solve(q)
 	if err != nil {
 		t.Errorf("%s: %v", name, err)

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/question"
 )
 
@@ -11,16 +12,8 @@ import (
 func files(t testing.TB) map[string]*question.Question {
 	t.Helper()
 	out := map[string]*question.Question{}
-	for _, name := range bank.Names() {
-		text, err := bank.Files.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		q, err := question.Parse(name, string(text))
-		if err != nil {
-			t.Fatal(err)
-		}
-		out[name] = q
+	for _, f := range banktest.All(t) {
+		out[f.Name] = f.Question
 	}
 	return out
 }

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"steelyard/answer"
-	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/question"
 	"steelyard/statics"
 )
@@ -16,24 +16,13 @@ import (
 // banked works out the questions of the bank.
 func banked(t *testing.T, use func(name, src string, a *answer.Answers, s *Solution)) {
 	t.Helper()
-	for _, name := range bank.Names() {
-		src, err := bank.Files.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		q, err := question.Parse(name, string(src))
-		if err != nil {
-			t.Fatal(err)
-		}
-		a, err := answer.Solve(q)
-		if err != nil {
-			t.Fatal(err)
-		}
+	for _, f := range banktest.All(t) {
+		a := banktest.Solved(t, f.Name)
 		s, err := Solve(a)
 		if err != nil {
 			t.Fatal(err)
 		}
-		use(name, string(src), a, s)
+		use(f.Name, f.Text, a, s)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/chart"
 	"steelyard/draw"
 	"steelyard/figure"
@@ -32,15 +33,6 @@ func ask(t testing.TB, text string) *answer.Answers {
 	return a
 }
 
-func family(t testing.TB, name string) *answer.Answers {
-	t.Helper()
-	text, err := bank.Files.ReadFile(name + ".moments")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return ask(t, string(text))
-}
-
 // plain has ordinary spaces only.
 func plain(s string) string { return strings.Join(strings.Fields(s), " ") }
 
@@ -62,7 +54,7 @@ func keep(t *testing.T, name string, p *draw.Picture) {
 func TestTheBankCanBeTriedOut(t *testing.T) {
 	for _, file := range bank.Names() {
 		name := strings.TrimSuffix(file, ".moments")
-		a := family(t, name)
+		a := banktest.Solved(t, name)
 		places := trial.Places(a)
 		if len(places) == 0 && len(a.Layout.Bodies) > 0 {
 			t.Errorf("%s has no places", name)
@@ -121,7 +113,7 @@ func TestTheBankCanBeTriedOut(t *testing.T) {
 
 // Two equations with both forces in them are solved together, to the forces that the question has.
 func TestTwoEquationsTogether(t *testing.T) {
-	a := family(t, "lock-footbridge")
+	a := banktest.Solved(t, "lock-footbridge")
 	p, err := trial.Find(a, "0.20, 1.00")
 	if err != nil {
 		t.Fatal(err)
@@ -154,7 +146,7 @@ func TestTwoEquationsTogether(t *testing.T) {
 
 // An unknown place may stand in an equation as part of a distance: then it says so, and not that it gives nothing.
 func TestAPlaceWithinADistance(t *testing.T) {
-	a := family(t, "herb-balance")
+	a := banktest.Solved(t, "herb-balance")
 	p, err := trial.Find(a, "0.10, 0.20")
 	if err != nil {
 		t.Fatal(err)
@@ -168,7 +160,7 @@ func TestAPlaceWithinADistance(t *testing.T) {
 // Without Q the plank turns clockwise about P, which Q had prevented by a force up; a load that is moved beyond the
 // limit tips it about Q.
 func TestWhatASupportPrevents(t *testing.T) {
-	a := family(t, "lock-footbridge")
+	a := banktest.Solved(t, "lock-footbridge")
 	o, err := trial.Without(a, trial.Change{Deed: trial.Away, Thing: "Q"})
 	if err != nil {
 		t.Fatal(err)
@@ -193,7 +185,7 @@ func TestWhatASupportPrevents(t *testing.T) {
 
 // The graph ends exactly where the plank tips, and beyond it P would have to pull.
 func TestALimitIsMarkedExactly(t *testing.T) {
-	a := family(t, "lock-footbridge")
+	a := banktest.Solved(t, "lock-footbridge")
 	x, err := trial.NumberOf(a, "K", "at")
 	if err != nil {
 		t.Fatal(err)
@@ -217,7 +209,7 @@ func TestALimitIsMarkedExactly(t *testing.T) {
 }
 
 func TestWhatCantBeDoneIsRefused(t *testing.T) {
-	a := family(t, "lock-footbridge")
+	a := banktest.Solved(t, "lock-footbridge")
 	for _, c := range []trial.Change{{Deed: trial.Away, Thing: "Z"}, {Deed: trial.Smooth, Thing: "K"}, {Deed: "fly", Thing: "P"},
 		{Deed: trial.Moved, Thing: "K", Attribute: "colour", To: 1}, {Deed: trial.Moved, Thing: "K", Attribute: "at", To: math.NaN()}} {
 		if _, err := trial.Without(a, c); err == nil {
@@ -232,7 +224,7 @@ func TestWhatCantBeDoneIsRefused(t *testing.T) {
 }
 
 func FuzzFind(f *testing.F) {
-	a := family(f, "lock-footbridge")
+	a := banktest.Solved(f, "lock-footbridge")
 	for _, s := range []string{"Q", "1.2, 0.4", "(1 m, -2 m) on plank", "middle", "2.00 m on plank"} {
 		f.Add(s)
 	}
@@ -245,7 +237,7 @@ func FuzzFind(f *testing.F) {
 
 // Aim: under 2 ms for the equation and the picture about any point.
 func BenchmarkPivot(b *testing.B) {
-	a := family(b, "lock-footbridge")
+	a := banktest.Solved(b, "lock-footbridge")
 	for b.Loop() {
 		p, err := trial.Find(a, "1.23, 0.45")
 		if err != nil {
@@ -261,7 +253,7 @@ func BenchmarkPivot(b *testing.B) {
 }
 
 func BenchmarkVary(b *testing.B) {
-	a := family(b, "lock-footbridge")
+	a := banktest.Solved(b, "lock-footbridge")
 	x, _ := trial.NumberOf(a, "K", "at")
 	for b.Loop() {
 		if _, err := trial.Vary(a, x, 0, 4.8, 41); err != nil {

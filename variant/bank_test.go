@@ -3,10 +3,8 @@ package variant
 import (
 	"flag"
 	"os"
-	"testing"
 
 	"steelyard/bank"
-	"steelyard/question"
 )
 
 var update = flag.Bool("update", false, "write golden files and docs/separation.md anew")
@@ -28,16 +26,3 @@ var slow = map[string]bool{"orchard-ladder.moments": true, "rough-wall.moments":
 
 // names are the families that laws are tested on.
 func names() []string { return bank.Names() }
-
-func family(t testing.TB, name string) *question.Question {
-	t.Helper()
-	text, err := bank.Files.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	q, err := question.Parse(name, string(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return q
-}

@@ -6,6 +6,8 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"steelyard/bank/banktest"
 )
 
 // A tally counts simulated pupils.
@@ -110,7 +112,7 @@ family and slip (20 where limits are searched for, which takes longer).
 `, n)
 	var chosen, ordinary tally
 	for _, name := range names() {
-		q := family(t, name)
+		q := banktest.Parsed(t, name)
 		if len(q.Vary) == 0 {
 			continue
 		}
@@ -176,7 +178,7 @@ func narrowed(r *Result) int {
 func BenchmarkChoose300(b *testing.B) {
 	for _, name := range []string{"mooring-plank.moments", "lock-footbridge.moments", "choir-riser.moments"} {
 		b.Run(strings.TrimSuffix(name, ".moments"), func(b *testing.B) {
-			q := family(b, name)
+			q := banktest.Parsed(b, name)
 			var r *Result
 			for b.Loop() {
 				var err error
@@ -194,7 +196,7 @@ func BenchmarkChoose300(b *testing.B) {
 func BenchmarkCandidate(b *testing.B) {
 	for _, name := range []string{"sluice-bar.moments", "mooring-plank.moments", "lock-footbridge.moments", "choir-riser.moments"} {
 		b.Run(strings.TrimSuffix(name, ".moments"), func(b *testing.B) {
-			j, err := newJudge(family(b, name), "bench", Options{Most: 50})
+			j, err := newJudge(banktest.Parsed(b, name), "bench", Options{Most: 50})
 			if err != nil {
 				b.Fatal(err)
 			}

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"steelyard/answer"
+	"steelyard/bank/banktest"
 	"steelyard/question"
 	"steelyard/slip"
 	"steelyard/statics"
@@ -19,7 +20,7 @@ import (
 // answers are those of the question with these numbers read again from its text.
 func TestVariantsStayWhatTheyAre(t *testing.T) {
 	for _, name := range names() {
-		q := family(t, name)
+		q := banktest.Parsed(t, name)
 		if len(q.Vary) == 0 {
 			continue
 		}
@@ -106,7 +107,7 @@ func sameKind(t *testing.T, name string, a, b *answer.Answers) {
 
 // No two pupils share their answers, and neighbours differ in every part, unless the result says otherwise.
 func TestAnswersOfTheirOwn(t *testing.T) {
-	r, err := Choose(family(t, "lock-footbridge.moments"), "own", Numbered(120), Options{})
+	r, err := Choose(banktest.Parsed(t, "lock-footbridge.moments"), "own", Numbered(120), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -130,10 +131,10 @@ func TestAnswersOfTheirOwn(t *testing.T) {
 func TestAnswersOfTheirOwnInEveryFamily(t *testing.T) {
 	whole, looked := 0, 0
 	for _, name := range names() {
-		if slow[name] || len(family(t, name).Vary) == 0 {
+		if slow[name] || len(banktest.Parsed(t, name).Vary) == 0 {
 			continue
 		}
-		r, err := Choose(family(t, name), "own", Numbered(16), Options{Most: 600})
+		r, err := Choose(banktest.Parsed(t, name), "own", Numbered(16), Options{Most: 600})
 		if err != nil {
 			t.Fatal(name, err)
 		}
@@ -173,13 +174,13 @@ func TestAnswersOfTheirOwnInEveryFamily(t *testing.T) {
 
 // A pupil's numbers hang on the question, the seed, the pupil and the pupils before, and on nothing else.
 func TestALostSheetCanBeMadeAgain(t *testing.T) {
-	q := family(t, "choir-riser.moments")
+	q := banktest.Parsed(t, "choir-riser.moments")
 	class := []string{"Ada", "Ben", "Cleo", "Dai", "Eve", "Fay"}
 	all, err := Choose(q, "2026-11", append(slices.Clone(class), "Gus", "Hal"), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	some, err := Choose(family(t, "choir-riser.moments"), "2026-11", class, Options{})
+	some, err := Choose(banktest.Parsed(t, "choir-riser.moments"), "2026-11", class, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -255,7 +256,7 @@ func TestGoldenCertificates(t *testing.T) {
 
 // Answers can be asked to come out exactly.
 func TestExact(t *testing.T) {
-	r, err := Choose(family(t, "lock-footbridge.moments"), "exact", Numbered(8), Options{Exact: 3})
+	r, err := Choose(banktest.Parsed(t, "lock-footbridge.moments"), "exact", Numbered(8), Options{Exact: 3})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -276,7 +277,7 @@ func TestExact(t *testing.T) {
 // No answer is near a rounding tie, so that rounding on the way doesn't turn it.
 func TestNoTies(t *testing.T) {
 	for _, name := range []string{"choir-riser.moments", "stall-sign.moments", "signal-arm.moments"} {
-		q := family(t, name)
+		q := banktest.Parsed(t, name)
 		r, err := Choose(q, "ties", Numbered(30), Options{})
 		if err != nil {
 			t.Fatal(err)
@@ -352,7 +353,7 @@ part a: find force Q  marks 3
 func TestCertificatesByBruteForce(t *testing.T) {
 	checked := 0
 	for _, name := range names() {
-		q := family(t, name)
+		q := banktest.Parsed(t, name)
 		if len(q.Vary) == 0 {
 			continue
 		}

@@ -2,13 +2,13 @@ package workbench
 
 import (
 	"fmt"
-	"io/fs"
 	"math"
 	"os"
 	"strings"
 	"testing"
 
 	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/question"
 )
 
@@ -25,20 +25,6 @@ part b: find force Q  marks 1
 
 vary K.weight 480 N to 620 N step 20 N
 `
-
-// families are the texts of the bank.
-func families(t testing.TB) map[string]string {
-	t.Helper()
-	list := map[string]string{}
-	for _, n := range bank.Names() {
-		b, err := fs.ReadFile(bank.Files, n)
-		if err != nil {
-			t.Fatal(err)
-		}
-		list[n] = string(b)
-	}
-	return list
-}
 
 func must(t *testing.T, c Change, err error) Change {
 	t.Helper()
@@ -64,7 +50,8 @@ func TestMovingChangesOneNumber(t *testing.T) {
 // at a number; a step by keyboard is the drag to the same place; what results can be read.
 func TestThereAndBack(t *testing.T) {
 	handles := 0
-	for name, text := range families(t) {
+	for _, f := range banktest.All(t) {
+		name, text := f.Name, f.Text
 		v := Look(text, Options{})
 		if len(v.Faults) > 0 {
 			t.Errorf("%s: %v", name, v.Faults)
@@ -236,7 +223,8 @@ func TestNumbersHaveSteps(t *testing.T) {
 // away again and leaves the text as it was.
 func TestAddingAndTakingAway(t *testing.T) {
 	added := 0
-	for name, text := range families(t) {
+	for _, f := range banktest.All(t) {
+		name, text := f.Name, f.Text
 		for _, kind := range Additions {
 			c, err := Add(text, Addition{Kind: kind})
 			if err != nil {
@@ -257,7 +245,7 @@ func TestAddingAndTakingAway(t *testing.T) {
 			}
 		}
 	}
-	if most := len(families(t)) * len(Additions); added < most*9/10 {
+	if most := len(bank.Names()) * len(Additions); added < most*9/10 {
 		t.Errorf("only %d of %d can be added", added, most)
 	}
 }
@@ -318,7 +306,8 @@ func TestRename(t *testing.T) {
 			t.Errorf("K can be called %q", name)
 		}
 	}
-	for name, text := range families(t) {
+	for _, f := range banktest.All(t) {
+		name, text := f.Name, f.Text
 		q, _ := question.Parse("", text)
 		for i := range q.Supports {
 			c, err := Rename(text, q.Supports[i].Name, "Zz")
@@ -335,7 +324,8 @@ func TestRename(t *testing.T) {
 
 // A handle stands inside the picture and keeps clear of others, so that each can be hit.
 func TestHandlesCanBeHit(t *testing.T) {
-	for name, text := range families(t) {
+	for _, f := range banktest.All(t) {
+		name, text := f.Name, f.Text
 		for _, width := range []float64{328, 560} {
 			v := Look(text, Options{Width: width})
 			for i, h := range v.Handles {
@@ -386,7 +376,8 @@ func TestTheScaleHolds(t *testing.T) {
 
 // A quick look tells the same as a whole one, but for what it says that it leaves out.
 func TestAQuickLookTellsTheSame(t *testing.T) {
-	for name, text := range families(t) {
+	for _, f := range banktest.All(t) {
+		name, text := f.Name, f.Text
 		whole, quick := Look(text, Options{}), Look(text, Options{Quick: true})
 		if quick.Picture == nil || len(quick.Handles) != len(whole.Handles) {
 			t.Errorf("%s: the quick look has %d handles of %d", name, len(quick.Handles), len(whole.Handles))
@@ -453,11 +444,8 @@ func FuzzEdits(f *testing.F) {
 // BenchmarkDragStep is one step of dragging on the server: the edit, the forces, the answers, the picture and its handles.
 func BenchmarkDragStep(b *testing.B) {
 	for _, name := range []string{"lock-footbridge", "painters-ladder", "boat-trestle", "crate-on-ramp", "orchard-ladder"} {
-		text, err := fs.ReadFile(bank.Files, name+".moments")
-		if err != nil {
-			b.Fatal(err)
-		}
-		v := Look(string(text), Options{})
+		text := banktest.Text(b, name)
+		v := Look(text, Options{})
 		h := v.Handles[0]
 		for _, x := range v.Handles {
 			if x.What == "at" && x.Moves == 1 {
@@ -469,7 +457,7 @@ func BenchmarkDragStep(b *testing.B) {
 			n := 0.0
 			for b.Loop() {
 				n++
-				c, err := Move(string(text), h.Thing, h.What, h.Now[0]+math.Mod(n, 3)*h.Step, h.Now[1], Stepped)
+				c, err := Move(text, h.Thing, h.What, h.Now[0]+math.Mod(n, 3)*h.Step, h.Now[1], Stepped)
 				if err != nil {
 					b.Fatal(err)
 				}
@@ -496,7 +484,8 @@ func BenchmarkStudy(b *testing.B) {
 // FuzzLook reads anything, and moves and takes away whatever there is to take hold of.
 func FuzzLook(f *testing.F) {
 	f.Add(bridge)
-	for _, text := range families(f) {
+	for _, known := range banktest.All(f) {
+		text := known.Text
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

@@ -18,7 +18,7 @@ import (
 	"golang.org/x/net/html"
 
 	"steelyard/account"
-	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/homework"
 	"steelyard/store"
 	"steelyard/web/page"
@@ -122,9 +122,7 @@ func (s *school) set(change func(*homework.Set), names ...string) homework.Set {
 	ctx := context.Background()
 	h := homework.Set{ID: store.NewID(), Class: s.pupil[0].Class, Title: "Planks and bridges", Seed: "spring", Opens: noon.Add(-time.Hour), Closes: noon.Add(2 * time.Hour), Show: homework.UsualShow(false)}
 	for _, n := range names {
-		text, err := bank.Files.ReadFile(n + ".moments")
-		s.must(err)
-		h.Items = append(h.Items, homework.Item{Question: "bank:" + n, Text: string(text), Own: true})
+		h.Items = append(h.Items, homework.Item{Question: "bank:" + n, Text: banktest.Text(s.t, n), Own: true})
 	}
 	if change != nil {
 		change(&h)

@@ -15,7 +15,7 @@ import (
 	"testing"
 	"time"
 
-	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/homework"
 	"steelyard/store"
 )
@@ -553,10 +553,9 @@ func BenchmarkDraft(b *testing.B) {
 func TestNoHintHoldsTheAnswer(t *testing.T) {
 	s := open(t)
 	digits := regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
-	for _, name := range bank.Names() {
-		src, err := bank.Files.ReadFile(name)
-		s.must(err)
-		a, err := s.desk.Marker.Ask(string(src))
+	for _, f := range banktest.All(t) {
+		name := f.Name
+		a, err := s.desk.Marker.Ask(f.Text)
 		s.must(err)
 		q := theQuestion{Asked: a, N: 1}
 		for i := range a.Parts {

@@ -6,7 +6,7 @@ import (
 	"testing"
 	"time"
 
-	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/homework"
 	"steelyard/store"
 	"steelyard/web/browse"
@@ -17,13 +17,9 @@ import (
 func give(t *testing.T, site *webtest.Site, question string) homework.Set {
 	t.Helper()
 	ctx, now := context.Background(), site.Desk.Now()
-	text, err := bank.Files.ReadFile(question + ".moments")
-	if err != nil {
-		t.Fatal(err)
-	}
 	by := store.By{Role: site.Head.Role, Who: site.Head.ID, At: now}
 	h := homework.Set{ID: store.NewID(), Class: site.Class.ID, Title: "Planks", Seed: "spring", Opens: now, Closes: now.Add(24 * time.Hour), Show: homework.UsualShow(false),
-		Items: []homework.Item{{Question: "bank:" + question, Text: string(text), Own: true}}}
+		Items: []homework.Item{{Question: "bank:" + question, Text: banktest.Text(t, question), Own: true}}}
 	numbers, _, err := homework.Choose(&h, site.Members, nil)
 	if err == nil {
 		err = site.Store.AddSet(ctx, by, h)

@@ -11,6 +11,7 @@ import (
 	"golang.org/x/net/html"
 
 	"steelyard/bank"
+	"steelyard/bank/banktest"
 	"steelyard/trial"
 
 	"steelyard/web/page"
@@ -18,11 +19,7 @@ import (
 
 func shelved(tb testing.TB, file string) (page.Question, *tried) {
 	tb.Helper()
-	text, err := bank.Files.ReadFile(file)
-	if err != nil {
-		tb.Fatal(err)
-	}
-	src := page.Question{Text: string(text), From: "bank/" + strings.TrimSuffix(file, ".moments")}
+	src := page.Question{Text: banktest.Text(tb, file), From: "bank/" + strings.TrimSuffix(file, ".moments")}
 	k, err := new(shelf).find(src)
 	if err != nil {
 		tb.Fatal(err)
