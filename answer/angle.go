@@ -176,7 +176,7 @@ func handCouple(q *question.Question, b *question.Body, f found, t, slip float64
 	}
 	s := l.System
 	n := len(s.Unknowns)
-	s.Unknowns = append(s.Unknowns[:n:n], statics.Unknown{On: l.body(b.Name), Couple: 1, Least: math.Inf(-1), Greatest: math.Inf(1)})
+	s.Unknowns = append(s.Unknowns[:n:n], statics.Unknown{On: l.BodyIndex(b.Name), Couple: 1, Least: math.Inf(-1), Greatest: math.Inf(1)})
 	sol, err := statics.Solve(&s)
 	if err != nil || sol.State == statics.NoEquilibrium {
 		return math.NaN()

@@ -123,7 +123,7 @@ func (a *Answers) askTotalMoment(r *Result) error {
 // action crosses the body's axis.
 func (a *Answers) askResultant(r *Result) {
 	l := a.Layout
-	i := l.body(r.Part.Thing)
+	i := l.BodyIndex(r.Part.Thing)
 	if i < 0 {
 		return
 	}

@@ -185,7 +185,7 @@ func (l *Layout) putBodies(f found) error {
 		again = false
 		for i := range q.Supports {
 			s := &q.Supports[i]
-			on, by := l.body(s.On.Body), l.body(s.By.Body)
+			on, by := l.BodyIndex(s.On.Body), l.BodyIndex(s.By.Body)
 			if by < 0 || on < 0 || placed[on] == placed[by] || s.Kind == question.Cable || s.Kind == question.Strut || s.Kind == question.Link {
 				continue
 			}

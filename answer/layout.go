@@ -81,8 +81,8 @@ func lay(q *question.Question, f found, slipSign float64) (*Layout, error) {
 	return l, nil
 }
 
-// body returns the number of the body called name, or statics.Ground.
-func (l *Layout) body(name string) int {
+// BodyIndex returns the number of the body called name, or statics.Ground, which is negative.
+func (l *Layout) BodyIndex(name string) int {
 	for i := range l.Bodies {
 		if l.Bodies[i].Name == name {
 			return i
@@ -93,7 +93,7 @@ func (l *Layout) body(name string) int {
 
 // BodyNamed returns the body called name, or nil.
 func (l *Layout) BodyNamed(name string) *Body {
-	if i := l.body(name); i >= 0 {
+	if i := l.BodyIndex(name); i >= 0 {
 		return &l.Bodies[i]
 	}
 	return nil
@@ -175,7 +175,7 @@ func (l *Layout) point(p question.Place, known map[string]float64, name string) 
 			}
 		}
 	}
-	i := l.body(p.Body)
+	i := l.BodyIndex(p.Body)
 	if i < 0 {
 		if p.XY != nil {
 			return statics.Vec{X: p.XY.X.SI(), Y: p.XY.Y.SI()}

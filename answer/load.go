@@ -10,7 +10,7 @@ import (
 // load lays one load out. A load whose place is unknown is put at the body's left end: package
 // statics then finds the couple that moving it along the body would add.
 func (l *Layout) load(d *question.Load, f found) (Load, error) {
-	out := Load{Load: d, On: l.body(d.On.Body)}
+	out := Load{Load: d, On: l.BodyIndex(d.On.Body)}
 	if out.On < 0 {
 		return out, fault(d.Span, d.Name+" is on no body", "say which body it acts on, such as: on plank at 1.50 m")
 	}

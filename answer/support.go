@@ -27,7 +27,7 @@ var jointKind = map[question.Kind]statics.Kind{
 
 // support lays one support out: where it acts, on what, and in which direction.
 func (l *Layout) support(s *question.Support, f found) (Support, error) {
-	out := Support{Support: s, On: l.body(s.On.Body), By: l.body(s.By.Body), Joint: -1}
+	out := Support{Support: s, On: l.BodyIndex(s.On.Body), By: l.BodyIndex(s.By.Body), Joint: -1}
 	if out.On < 0 {
 		return out, fault(s.Span, s.Name+" is on no body", "say which body it holds, such as: on plank at 0.60 m")
 	}
