@@ -60,7 +60,7 @@ func (m *maker) saying(steps []solution.Step, res *answer.Result, at int, stage 
 		s := steps[i]
 		last := i == len(steps)-1
 		base := Step{Kind: kinds[s.Kind], Title: m.titleOf(s, res), scene: at, stage: stage}
-		if last && len(s.Lines) == 0 && len(before) == 0 && end && m.n > 0 && !m.verdict(res) { // a closing remark
+		if last && len(s.Lines) == 0 && len(before) == 0 && end && m.n > 0 && !verdict(res) { // a closing remark
 			p := &m.t.Steps[len(m.t.Steps)-1]
 			p.Say = tidy(sentence(p.Say, sayAll(s)))
 			return
@@ -81,7 +81,7 @@ func (m *maker) saying(steps []solution.Step, res *answer.Result, at int, stage 
 		lines, say := linesOf(s.Lines), sayAll(before...)
 		before = nil
 		if n := lines[0].Formula; len(lines) == 1 && n.Op == formula.Word { // the answer in words: first why
-			if answer := inWords(n.Text); strings.Contains(strings.ToLower(say), strings.ToLower(answer)) {
+			if answer := answerWords(n.Text); strings.Contains(strings.ToLower(say), strings.ToLower(answer)) {
 				base.Say = say
 			} else if base.Say = sentence(say, capital(answer)+"."); apart && say != "" {
 				why := base
@@ -124,8 +124,8 @@ var asks = map[solution.StepKind]string{
 	solution.Stating:  "How would you write that down?",
 }
 
-// inWords says an answer that is written as words, or as a place.
-func inWords(text string) string {
+// answerWords says an answer that is written as words, or as a place.
+func answerWords(text string) string {
 	if x, y, ok := place(text); ok {
 		return "so the centre of mass is " + side(x, "to the left of", "to the right of", "on the upright line through") + ", and " + side(y, "below", "above", "level with") + ", along its own axes"
 	}
@@ -173,7 +173,7 @@ func (m *maker) titleOf(s solution.Step, res *answer.Result) string {
 		return "At the limit"
 	case s.Kind == solution.Setting && len(s.Lines) > 1 && (res.Part.Ask == question.AskCentre || res.Part.Ask == question.AskAngle || res.Part.Ask == question.AskMass):
 		return "The pieces"
-	case s.Kind == solution.Result && m.verdict(res):
+	case s.Kind == solution.Result && verdict(res):
 		return "The two compared"
 	}
 	return titles[s.Kind]
@@ -192,7 +192,7 @@ func limits(res *answer.Result) bool {
 }
 
 // verdict reports whether a part ends in a decision.
-func (m *maker) verdict(res *answer.Result) bool {
+func verdict(res *answer.Result) bool {
 	return res != nil && res.Part.Ask == question.AskWhether
 }
 

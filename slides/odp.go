@@ -193,10 +193,13 @@ func (d *odpDrawer) label(t draw.Text, at box) {
 	paragraph := d.style("paragraph", office.Fragment().Empty("style:paragraph-properties", "fo:text-align", side).String())
 	d.body.Open("draw:frame", append([]string{"draw:style-name", style}, at.at()...)...).Open("draw:text-box").Open("text:p", "text:style-name", paragraph)
 	for _, r := range t.Runs {
-		d.run(r, map[string]string{"fo:font-size": points(t.Size), "fo:color": webColour(t.Ink)})
+		d.run(r, map[string]string{"fo:font-family": typeface, "fo:font-size": points(t.Size), "fo:color": webColour(t.Ink)})
 	}
 	d.body.Shut(3)
 }
+
+// typeface is what labels are measured in, or one as wide.
+const typeface = "Liberation Sans, Arial"
 
 // noPadding lets words begin at the edge of their box.
 var noPadding = []string{"fo:padding-top", "0pt", "fo:padding-bottom", "0pt", "fo:padding-left", "0pt", "fo:padding-right", "0pt"}
@@ -208,14 +211,14 @@ func (d *odpDrawer) styleSheet() []byte {
 	for _, key := range d.order {
 		p.Empty("draw:stroke-dash", append([]string{"draw:name", d.dashes[key]}, strings.Split(key, "|")...)...)
 	}
-	p.Open("style:default-style", "style:family", "graphic").Empty("style:text-properties", "fo:font-family", "Liberation Sans, Arial", "fo:font-size", "22pt", "fo:language", "en", "fo:country", "GB").Shut(1)
+	p.Open("style:default-style", "style:family", "graphic").Empty("style:text-properties", "fo:font-family", typeface, "fo:font-size", "22pt", "fo:language", "en", "fo:country", "GB").Shut(1)
 	for _, s := range []struct {
 		name, size, weight, after string
 	}{{"Step-title", points(titleSize), "bold", "0pt"}, {"Step-outline1", "22pt", "normal", "8pt"}, {"Step-notes", "14pt", "normal", "6pt"}} {
 		p.Open("style:style", "style:name", s.name, "style:family", "presentation")
 		p.Empty("style:graphic-properties", append(noPadding[:8:8], "draw:stroke", "none", "draw:fill", "none", "draw:auto-grow-height", "false", "draw:fit-to-size", "false", "draw:textarea-vertical-align", "top")...)
 		p.Empty("style:paragraph-properties", "fo:margin-bottom", s.after, "fo:margin-left", "0pt", "fo:text-indent", "0pt", "fo:text-align", "start")
-		p.Empty("style:text-properties", "fo:font-family", "Liberation Sans, Arial", "fo:font-size", s.size, "fo:font-weight", s.weight, "fo:color", webColour(draw.Black)).Shut(1)
+		p.Empty("style:text-properties", "fo:font-family", typeface, "fo:font-size", s.size, "fo:font-weight", s.weight, "fo:color", webColour(draw.Black)).Shut(1)
 	}
 	p.Open("style:presentation-page-layout", "style:name", "TitleBody")
 	p.Empty("presentation:placeholder", append([]string{"presentation:object", "title"}, box{margin, titleTop, wide - margin, titleTop + titleHeight}.at()...)...)

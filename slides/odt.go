@@ -69,7 +69,7 @@ func (o *odf) formula(r row, n int) {
 func odtStyles() []byte {
 	p := office.NewPart().Open("office:document-styles", inODF...).Open("office:styles")
 	p.Open("style:default-style", "style:family", "paragraph").Empty("style:paragraph-properties", "fo:line-height", "120%", "fo:margin-bottom", "6pt", "fo:orphans", "2", "fo:widows", "2")
-	p.Empty("style:text-properties", "fo:font-family", "Liberation Sans, Arial", "fo:font-size", "11pt", "fo:language", "en", "fo:country", "GB").Shut(1)
+	p.Empty("style:text-properties", "fo:font-family", typeface, "fo:font-size", "11pt", "fo:language", "en", "fo:country", "GB").Shut(1)
 	p.Empty("style:style", "style:name", "Standard", "style:family", "paragraph")
 	for i, size := range []string{"18pt", "13pt"} {
 		n := fmt.Sprint(i + 1)

@@ -164,6 +164,7 @@ func (d pptxDrawer) label(t draw.Text, at box) {
 		}
 		d.Open("a:r").Open("a:rPr", look...)
 		d.solid(t.Ink)
+		d.Empty("a:latin", "typeface", "+mn-lt") // a text box alone would take the program's own
 		d.Shut(1).Leaf("a:t", r.Text).Shut(1)
 	}
 	d.Shut(3)
