@@ -1,13 +1,17 @@
 package solution
 
-import "steelyard/formula"
+import (
+	"slices"
 
-// blanks leaves a gap for each number of a formula.
+	"steelyard/formula"
+)
+
+// blanks leaves a gap for each number of a formula; false where it has none.
 func blanks(n formula.Node) (formula.Node, bool) {
 	if n.Op == formula.Num {
 		return formula.Blank(""), true
 	}
-	args, any := append([]formula.Node(nil), n.Args...), false
+	args, any := slices.Clone(n.Args), false
 	for i := range args {
 		var gap bool
 		args[i], gap = blanks(args[i])
@@ -17,67 +21,57 @@ func blanks(n formula.Node) (formula.Node, bool) {
 	return n, any
 }
 
-// withGap takes one distance or force out of the right-hand side of an equation.
+// withGap takes one distance or force out of the right-hand side of an equation, or else out of its left-hand side.
 func withGap(n formula.Node) (formula.Node, bool) {
 	if n.Op != formula.Equals || len(n.Args) < 2 {
 		return n, false
 	}
-	args := append([]formula.Node(nil), n.Args...)
-	right, ok := gap(args[len(args)-1])
-	if !ok {
-		left, ok := gap(args[0])
-		if !ok {
-			return n, false
-		}
-		args[0] = left
-		n.Args = args
-		return n, true
+	if e, ok := gapIn(n, len(n.Args)-1); ok {
+		return e, true
 	}
-	args[len(args)-1] = right
-	n.Args = args
-	return n, true
+	return gapIn(n, 0)
 }
 
+// gap takes one number out of a formula; false where there is none to take.
 func gap(n formula.Node) (formula.Node, bool) {
 	switch n.Op {
 	case formula.Num:
 		return formula.Blank(n.Unit), true
 	case formula.Product: // the distance, which stands last
-		args := append([]formula.Node(nil), n.Args...)
-		for i := len(args) - 1; i >= 0; i-- {
-			switch args[i].Op {
+		for i, a := range slices.Backward(n.Args) {
+			switch a.Op {
 			case formula.Num:
-				args[i] = formula.Blank(args[i].Unit)
+				return gapIn(n, i)
 			case formula.Sum: // a difference of places: the one that is taken away
-				args[i].Args = append([]formula.Node(nil), args[i].Args...)
-				end := len(args[i].Args) - 1
-				g, ok := gap(args[i].Args[end])
-				if !ok {
-					continue
+				if g, ok := gapIn(a, len(a.Args)-1); ok {
+					return with(n, i, g), true
 				}
-				args[i].Args[end] = g
-			default:
-				continue
 			}
-			n.Args = args
-			return n, true
 		}
 	case formula.Sum, formula.Neg, formula.Over, formula.Root, formula.Group:
-		args := append([]formula.Node(nil), n.Args...)
-		for i := range args {
-			if g, ok := gap(args[i]); ok {
-				args[i] = g
-				n.Args = args
-				return n, true
+		for i := range n.Args {
+			if g, ok := gapIn(n, i); ok {
+				return g, true
 			}
 		}
 	case formula.Power: // never the exponent
-		args := append([]formula.Node(nil), n.Args...)
-		if g, ok := gap(args[0]); ok {
-			args[0] = g
-			n.Args = args
-			return n, true
-		}
+		return gapIn(n, 0)
 	}
 	return n, false
+}
+
+// gapIn takes a number out of one argument of a formula.
+func gapIn(n formula.Node, i int) (formula.Node, bool) {
+	g, ok := gap(n.Args[i])
+	if !ok {
+		return n, false
+	}
+	return with(n, i, g), true
+}
+
+// with is a formula with another argument in one place; the formula itself stays as it is.
+func with(n formula.Node, i int, arg formula.Node) formula.Node {
+	n.Args = slices.Clone(n.Args)
+	n.Args[i] = arg
+	return n
 }

@@ -25,16 +25,8 @@ func (l *ladder) centre(b *answer.Body, r *Route) {
 	}
 	l.ask("Which simple pieces is " + body + " made of?")
 	if l.part.Ask == question.AskMass {
-		l.ask("Is each piece given by its mass, or by how much each metre or square metre has?")
-		l.ask("How long is each piece, or how large is its area?")
-		l.ask("What do you multiply to get the mass of a piece?")
-		if hole != "" {
-			l.ask("How does " + hole + " count, where nothing is left?")
-		}
-		l.ask("In which unit is each mass?")
-		l.ask("Is any piece counted twice?")
-		l.ask("What do you do with the masses of the pieces to get the mass of " + body + "?")
-		l.given(r, true)
+		l.massOfPieces(body, hole)
+		l.given(r.Steps, true)
 		return
 	}
 	for i := range t.rows {
@@ -63,35 +55,37 @@ func (l *ladder) centre(b *answer.Body, r *Route) {
 	l.ask("What is " + t.each + " times distance across for each row?")
 	l.ask("All the mass of " + body + " may be put at its centre of mass. What is its moment about " + corner + " then equal to?")
 	l.ask("What changes in the table for the distance up?")
-	l.given(&Route{Steps: slices.DeleteFunc(slices.Clone(r.Steps), func(x Step) bool { return x.Kind != Writing })}, false)
+	l.given(slices.DeleteFunc(slices.Clone(r.Steps), func(x Step) bool { return x.Kind != Writing }), false)
+}
+
+// massOfPieces asks for the masses of a body's pieces and their sum; hole is the piece where nothing is left, "" for none.
+func (l *ladder) massOfPieces(body, hole string) {
+	l.ask("Is each piece given by its mass, or by how much each metre or square metre has?")
+	l.ask("How long is each piece, or how large is its area?")
+	l.ask("What do you multiply to get the mass of a piece?")
+	if hole != "" {
+		l.ask("How does " + hole + " count, where nothing is left?")
+	}
+	l.ask("In which unit is each mass?")
+	l.ask("Is any piece counted twice?")
+	l.ask("What do you do with the masses of the pieces to get the mass of " + body + "?")
 }
 
 // hung is the ladder of the angle at which a body hangs from one point.
 func (l *ladder) hung(r *Route) {
 	s := l.main
-	i := slices.IndexFunc(s.l.Bodies, func(b answer.Body) bool { return b.Name == l.part.Thing })
+	i := s.l.BodyIndex(l.part.Thing)
 	p := slices.IndexFunc(s.l.Supports, func(p answer.Support) bool { return p.On == i })
 	if i < 0 || p < 0 || len(s.l.Bodies[i].Pieces) == 0 {
 		l.plain()
 		return
 	}
 	body, pin := s.body(i), s.called(&s.l.Supports[p])
-	if o := l.without(s.l.Supports[p].Name, false); o != nil {
-		l.asksWithout(o)
-	}
+	l.takeAway(s.l.Supports[p].Name)
 	l.ask("Which two forces act on " + body + "?")
 	l.ask("How must the lines of action of two forces lie, so that they balance?")
 	l.ask("Where must the centre of mass be, seen from " + pin + "?")
-	before := ""
-	for k := range l.all {
-		if l.all[k].Name == l.part.Name {
-			break
-		}
-		if q := l.a.Results[k].Part; q.Ask == question.AskCentre && q.Thing == l.part.Thing {
-			before = q.Name
-		}
-	}
-	if before != "" {
+	if before := l.earlier(question.AskCentre, l.part.Thing); before != "" {
 		l.ask("Part (" + before + ") has given the centre of mass. From which point is it measured there?")
 	} else {
 		l.ask("How do you find the centre of mass of " + body + " from its pieces?")
@@ -105,5 +99,5 @@ func (l *ladder) hung(r *Route) {
 			at = k
 		}
 	}
-	l.given(&Route{Steps: r.Steps[max(at, 0):]}, false)
+	l.given(r.Steps[max(at, 0):], false)
 }

@@ -31,9 +31,7 @@ func (l *ladder) multiple(p *answer.Support, r *Route) {
 	s := l.main
 	f := s.forceNamed(p.Name)
 	other := s.unknowns[max(f.Size, 0)].Words
-	if o := l.without(p.Name, false); o != nil {
-		l.asksWithout(o)
-	}
+	l.takeAway(p.Name)
 	l.ask("Which other force has to do with " + f.Words + "?")
 	if f.Kind == Friction {
 		l.ask("What is about to happen at " + p.Name + "?")
@@ -49,15 +47,13 @@ func (l *ladder) multiple(p *answer.Support, r *Route) {
 	}
 	l.ask("Do you multiply by the number, or divide by it?")
 	l.ask("With your two values, do the forces on " + s.body(p.On) + " balance?")
-	l.given(r, false)
+	l.given(r.Steps, false)
 }
 
 // parts is the ladder of a force that is put together from its two components.
 func (l *ladder) parts(p *answer.Support, r *Route) {
 	thing := l.main.called(p)
-	if o := l.without(p.Name, false); o != nil {
-		l.asksWithout(o)
-	}
+	l.takeAway(p.Name)
 	l.ask("Into which two components can you split the force at " + thing + "?")
 	if len(r.Uses) > 0 {
 		l.ask("Which earlier parts give the two components?")
@@ -72,24 +68,23 @@ func (l *ladder) parts(p *answer.Support, r *Route) {
 	}
 	l.ask("Which two sides give the tangent of the angle to the horizontal?")
 	l.ask("To which side, and up or down, does the force at " + thing + " point?")
-	l.given(r, false)
+	l.given(r.Steps, false)
 }
 
 // open is the ladder of a force that equilibrium leaves open.
 func (l *ladder) open(p *answer.Support, r *Route) {
 	s := l.main
 	body, thing := s.body(p.On), l.part.Thing
-	pull := "a rest"
-	does := "pull"
+	kind, missing := "a rest", "pull" // what it can't do
 	if pulls(p) {
-		pull, does = "a cable", "push"
+		kind, missing = "a cable", "push"
 	}
 	l.ask("Would " + body + " stay at rest if " + thing + " were not there?")
 	l.ask("Which forces on " + body + " are not known?")
 	l.ask("How many equations does equilibrium give for " + body + "?")
 	l.ask("Are there enough equations for all the unknowns?")
-	l.ask("What can " + pull + " not do: push or pull?")
-	l.ask("If " + pull + " cannot " + does + ", which forces are not possible?")
+	l.ask("What can " + kind + " not do: push or pull?")
+	l.ask("If " + kind + " cannot " + missing + ", which forces are not possible?")
 	if len(r.Steps) > 0 && math.Abs(l.result.Low) < 1e-9 {
 		l.ask("What is the least force that there can be at " + thing + "?")
 	} else {
@@ -99,11 +94,11 @@ func (l *ladder) open(p *answer.Support, r *Route) {
 		l.ask("Which other support carries nothing when the force at " + thing + " is greatest?")
 		l.ask("With that one gone, about which point would you take moments?")
 	}
-	last := *r // the greatest comes after the least
+	last := 0 // the greatest comes after the least
 	for i := range r.Steps {
 		if r.Steps[i].Kind == Writing {
-			last.Steps = r.Steps[i:]
+			last = i
 		}
 	}
-	l.given(&last, true)
+	l.given(r.Steps[last:], true)
 }

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"steelyard/answer"
 	"steelyard/formula"
 	"steelyard/question"
 )
@@ -31,7 +30,7 @@ func (l *ladder) moment(r *Route) {
 	}
 	l.ask("Between which two places do you measure the shortest way?")
 	l.ask("Which unit and which sense belong to the answer?")
-	l.given(r, true)
+	l.given(r.Steps, true)
 }
 
 // totalMoment is the ladder of the moment of all that is given about a point.
@@ -66,13 +65,13 @@ func (l *ladder) totalMoment(r *Route) {
 	}
 	l.ask("Which sense do you count as positive?")
 	l.ask("Which unit and which sense belong to the answer?")
-	l.given(r, false)
+	l.given(r.Steps, false)
 }
 
 // resultant is the ladder of one force in place of many.
 func (l *ladder) resultant(r *Route) {
 	s := l.main
-	i := slices.IndexFunc(s.l.Bodies, func(b answer.Body) bool { return b.Name == l.part.Thing })
+	i := s.l.BodyIndex(l.part.Thing)
 	if i < 0 {
 		l.plain()
 		return
@@ -104,24 +103,17 @@ func (l *ladder) resultant(r *Route) {
 	l.ask("How is the moment of the one force about " + t.from + " written?")
 	for k := range r.Steps { // the equation for the place, without the sum of the forces
 		if lines := r.Steps[k].Lines; r.Steps[k].Kind == Writing && len(lines) > 0 && numbers(lines[0].Formula.Args[0]) > 0 {
-			one := Route{Steps: r.Steps[k : k+1]}
-			l.given(&one, false)
+			l.given(r.Steps[k:k+1], false)
 			return
 		}
 	}
-	l.given(r, false)
+	l.given(r.Steps, false)
 }
 
 // hasMass reports whether a weight is asked for of something whose mass is given or has been found.
 func (l *ladder) hasMass() bool {
-	for i := range l.a.Results {
-		p := l.a.Results[i].Part
-		if p == l.part {
-			break
-		}
-		if p.Ask == question.AskMass && p.Thing == l.part.Thing {
-			return true
-		}
+	if l.earlier(question.AskMass, l.part.Thing) != "" {
+		return true
 	}
 	if b := l.main.l.BodyNamed(l.part.Thing); b != nil {
 		return b.Body.Mass.Known()
@@ -139,17 +131,11 @@ func (l *ladder) weight() {
 	} else if d := s.l.LoadNamed(l.part.Thing); d != nil {
 		thing = s.thing(d.Load.Label, d.Name)
 	}
-	found := ""
-	for i := range l.a.Results {
-		if p := l.a.Results[i].Part; found == "" && p != l.part && p.Ask == question.AskMass && p.Thing == l.part.Thing {
-			found = p.Name
-		}
-	}
 	l.ask("What would " + thing + " do if nothing held it up?")
 	l.ask("Which body pulls it that way?")
 	l.ask("Is the weight of " + thing + " that pull, or how much stuff is in it?")
 	l.ask("In which unit is a weight given?")
-	if found != "" {
+	if l.earlier(question.AskMass, l.part.Thing) != "" {
 		l.ask("Which earlier part gives the mass of " + thing + "?")
 	} else {
 		l.ask("Where does the question tell the mass of " + thing + "?")

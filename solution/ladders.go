@@ -1,10 +1,8 @@
 package solution
 
 import (
-	"slices"
 	"strings"
 
-	"steelyard/answer"
 	"steelyard/formula"
 	"steelyard/question"
 )
@@ -50,24 +48,12 @@ func (l *ladder) inWords(r *Route) {
 	}
 }
 
-// given is a line of a route with its answer cut off and one number left out. Of the lines that will do, the last of
-// the first step is taken where the distances are worked out there, else the first.
-func (l *ladder) given(r *Route, last bool) {
-	for i := range r.Steps {
-		found := false
-		var line formula.Node
-		for _, x := range r.Steps[i].Lines {
-			e := x.Formula
-			if e.Op != formula.Equals || e.Text != "=" || len(e.Args) < 2 || found && !last {
-				continue
-			}
-			e = formula.Equal(e.Args[0], e.Args[1])
-			if n := numbers(e.Args[1]); n == 0 || e.Args[1].Op == formula.Num || numbers(e.Args[0]) == 0 && n == 1 && e.Args[1].Op != formula.Product {
-				continue
-			}
-			line, found = e, true
-		}
-		if !found {
+// given shows a line of the first step that has one to show, with its answer cut off and one number left out. Where the
+// distances are worked out in the step, it is the last such line, else the first.
+func (l *ladder) given(steps []Step, last bool) {
+	for i := range steps {
+		line, ok := toFill(steps[i].Lines, last)
+		if !ok {
 			continue
 		}
 		if left, ok := gap(line.Args[0]); ok { // the sum of the forces tells more than a distance
@@ -77,6 +63,26 @@ func (l *ladder) given(r *Route, last bool) {
 		}
 		return
 	}
+}
+
+// toFill is the first line, or the last, in which a gap asks for something: an equation with a number on its right-hand
+// side, which is not all that there is.
+func toFill(lines []Line, last bool) (fill formula.Node, found bool) {
+	for i := range lines {
+		e := lines[i].Formula
+		if e.Op != formula.Equals || e.Text != "=" || len(e.Args) < 2 {
+			continue
+		}
+		left, right := e.Args[0], e.Args[1]
+		n := numbers(right)
+		if n == 0 || right.Op == formula.Num || n == 1 && numbers(left) == 0 && right.Op != formula.Product {
+			continue
+		}
+		if fill, found = formula.Equal(left, right), true; !last {
+			break
+		}
+	}
+	return fill, found
 }
 
 // numbers counts the numbers of a formula that carry a unit.
@@ -106,6 +112,20 @@ func (l *ladder) place() string {
 	return p.Other
 }
 
+// earlier is the first part before this one that asks the same of a thing; "" if none does.
+func (l *ladder) earlier(ask question.Ask, thing string) string {
+	for i := range l.a.Results {
+		p := l.a.Results[i].Part
+		if p == l.part {
+			break
+		}
+		if p.Ask == ask && p.Thing == thing {
+			return p.Name
+		}
+	}
+	return ""
+}
+
 // plain is the ladder of anything else.
 func (l *ladder) plain() {
 	s := l.main
@@ -114,8 +134,8 @@ func (l *ladder) plain() {
 		i = p.On
 	} else if d := s.l.LoadNamed(l.part.Thing); d != nil {
 		i = d.On
-	} else if k := slices.IndexFunc(s.l.Bodies, func(b answer.Body) bool { return b.Name == l.part.Thing }); k >= 0 {
-		i = k
+	} else {
+		i = max(0, s.l.BodyIndex(l.part.Thing))
 	}
 	var names []string
 	for k := range s.l.Supports {

@@ -2,6 +2,7 @@ package solution
 
 import (
 	"math"
+	"slices"
 
 	"steelyard/answer"
 	"steelyard/statics"
@@ -46,7 +47,7 @@ func (l *ladder) whether(r *Route) {
 		l.ask("Can that support push or pull the way that is needed?")
 	}
 	l.ask("Which way would the larger total turn " + body + "?")
-	l.given(r, false)
+	l.given(r.Steps, false)
 }
 
 // edge is the support that the bodies would turn about: as they start to move where they do, else the one that carries
@@ -95,14 +96,8 @@ func (l *ladder) slipsOrStays(p *answer.Support, r *Route) {
 		l.ask("Between which two points must the normal force act?")
 	}
 	l.ask("What follows if the friction that is needed is the smaller of the two?")
-	last := *r
-	for i := range r.Steps {
-		if r.Steps[i].Kind == Result {
-			last.Steps = r.Steps[i:]
-			break
-		}
-	}
-	l.given(&last, false)
+	end := slices.IndexFunc(r.Steps, func(x Step) bool { return x.Kind == Result })
+	l.given(r.Steps[max(end, 0):], false)
 }
 
 // steepness is the ladder of the angle at which a slope lets a body slide or topple.
@@ -127,7 +122,7 @@ func (l *ladder) steepness(p *answer.Support, r *Route) {
 		l.ask("Which of the two angles comes first as " + slope + " is raised?")
 	}
 	n := len(l.hints)
-	l.given(r, false)
+	l.given(r.Steps, false)
 	if face && len(l.hints) > n {
 		l.hints[n].Say = say("One number is missing from the equation for toppling. Which?")
 	}

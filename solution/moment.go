@@ -2,7 +2,6 @@ package solution
 
 import (
 	"math"
-	"slices"
 
 	"steelyard/answer"
 	"steelyard/formula"
@@ -26,7 +25,7 @@ func (s *scene) placeName(p question.Place, at statics.Vec) string {
 	if name := s.supportAt(at); name != "" {
 		return name
 	}
-	i := slices.IndexFunc(s.l.Bodies, func(b answer.Body) bool { return b.Name == p.Body })
+	i := s.l.BodyIndex(p.Body)
 	switch {
 	case p.Point != "":
 		return "point " + p.Point

@@ -33,6 +33,13 @@ func (l *ladder) opening(s *scene, e *Equation, m Move) {
 	l.ask("If " + l.moving(s, e) + " did start to turn, what would it turn about?")
 }
 
+// takeAway asks what would happen without a support, where anything would.
+func (l *ladder) takeAway(support string) {
+	if r := l.without(support, false); r != nil {
+		l.asksWithout(r)
+	}
+}
+
 func (l *ladder) asksWithout(r *removal) {
 	l.removed = r
 	l.ask("What would " + r.body + " do if " + r.gone + "?")
@@ -86,11 +93,10 @@ func (l *ladder) beyond() string {
 	thing := ""
 	if q := s.l.SupportNamed(p.Thing); q != nil {
 		thing = s.called(q)
-	} else if i := slices.IndexFunc(s.l.Bodies, func(b answer.Body) bool { return b.Name == p.Thing }); i >= 0 {
+	} else if i := s.l.BodyIndex(p.Thing); i >= 0 {
 		thing = s.body(i)
 	}
-	switch {
-	case thing == "":
+	if thing == "" {
 		return ""
 	}
 	if len(s.l.Bodies) == 1 && thing == s.body(0) {

@@ -27,7 +27,7 @@ type sum struct {
 // resultant works out one force that does what the loads and weights do together, and where it acts.
 func (w *solver) resultant(r *answer.Result) []Route {
 	s := w.s
-	body := slices.IndexFunc(s.l.Bodies, func(b answer.Body) bool { return b.Name == r.Part.Thing })
+	body := s.l.BodyIndex(r.Part.Thing)
 	if body < 0 {
 		return nil
 	}
