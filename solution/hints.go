@@ -44,7 +44,7 @@ func newLadder(a *answer.Answers, s *Solution, part, means string) *ladder {
 	for i := range s.Parts {
 		if s.Parts[i].Name == part && i < len(a.Results) {
 			p := a.Results[i].Part
-			return &ladder{a: a, result: &a.Results[i], part: p, all: s.Parts, worked: &s.Parts[i], means: means,
+			return &ladder{a: a, result: &a.Results[i], part: p, all: s.Parts, worked: &s.Parts[i], begun: beginningOf(means),
 				main: newScene(a, a.Layout, a.Solution.Reactions, p, limit{})}
 		}
 	}
@@ -58,7 +58,7 @@ type ladder struct {
 	all    []Worked
 	worked *Worked
 	main   *scene // the arrangement as the question has it
-	means  string // what the pupil has begun with; "" if nothing
+	begun  beginning
 	hints  []Hint
 
 	removed *removal // what is taken away in thought; nil where nothing is
@@ -142,13 +142,8 @@ func (l *ladder) pair(w *Working) {
 	l.ask(capital(body) + " and " + at + " push or pull on each other. How many forces is that?")
 	if w != nil {
 		l.ask("The force on " + body + " comes first. Which forces act on " + body + "?")
-		begun, _, _ := strings.Cut(l.means, " for the ")
-		if e := w.Moves[0].Equation; begun != "" {
-			words := "the " + begun
-			if strings.HasPrefix(begun, "moments about ") {
-				words = begun
-			}
-			l.ask("You have begun with " + words + ". Which of the forces in it do you not know yet?")
+		if e := w.Moves[0].Equation; l.begun.words != "" {
+			l.ask("You have begun with " + l.begun.said() + ". Which of the forces in it do you not know yet?")
 		} else if e.Kind == Balance {
 			l.ask("Balance the forces on " + body + " " + strings.ToLower(e.Direction.Name) + ". What does that give for the force at " + l.part.Thing + "?")
 		} else {
@@ -166,10 +161,8 @@ func (l *ladder) pair(w *Working) {
 
 // bodyNamed is what the text calls a body of that name.
 func (l *ladder) bodyNamed(name string) string {
-	for i := range l.main.l.Bodies {
-		if l.main.l.Bodies[i].Name == name {
-			return l.main.body(i)
-		}
+	if i := l.main.l.BodyIndex(name); i >= 0 {
+		return l.main.body(i)
 	}
 	return "the body"
 }

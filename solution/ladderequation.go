@@ -1,7 +1,6 @@
 package solution
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -11,10 +10,10 @@ import (
 
 // equations is the ladder to a route of equations.
 func (l *ladder) equations(w *Working) {
-	w, m, own := l.start(w)
-	s, e := w.scene, m.Equation
+	t := l.aim(w)
+	s, e := t.w.scene, t.Equation
 	body := l.moving(s, e)
-	l.opening(s, e, m)
+	l.opening(s, e, t.Move)
 	l.ask("Which two things must balance for " + body + " to stay at rest?")
 	l.atTheLimit(s)
 	if len(e.Bodies) > 1 {
@@ -23,24 +22,13 @@ func (l *ladder) equations(w *Working) {
 		l.ask("Draw " + body + " alone, with an arrow for each force. How many arrows are there?")
 	}
 	l.weights(s, e)
-	begun, _, _ := strings.Cut(l.means, " for the ")
-	if strings.HasPrefix(l.means, "moments about ") && !own {
-		l.ask("You have begun with " + begun + ". Does what is asked for come into that equation?")
+	if l.begun.about != "" && !t.own {
+		l.ask("You have begun with " + l.begun.said() + ". Does what is asked for come into that equation?")
 	}
-	known := w.known()
-	l.choice(s, e, m, begun, own, known)
-	l.toFindFirst(w, m, known)
-	l.rest(w, m, known)
-	l.line(w, m)
-}
-
-// known tells what earlier parts have found.
-func (w *Working) known() []bool {
-	known := make([]bool, len(w.start))
-	for i, v := range w.start {
-		known[i] = !math.IsNaN(v)
-	}
-	return known
+	l.choice(t)
+	l.toFindFirst(t)
+	l.rest(t)
+	l.line(t)
 }
 
 // weights asks for what must be known of the forces before the equation: weights from masses, spread loads as one
@@ -96,15 +84,16 @@ func (e *Equation) holds(name string) bool {
 }
 
 // choice asks for the point or the direction, then for what it needs.
-func (l *ladder) choice(s *scene, e *Equation, m Move, begun string, own bool, known []bool) {
+func (l *ladder) choice(t *aim) {
+	s, e := t.w.scene, t.Equation
 	switch e.Kind {
 	case Moments:
-		l.point(s, e, m, begun, own, known)
+		l.point(t)
 	case Balance:
 		switch {
-		case own:
-			l.ask("You have begun with the " + begun + ". Which forces in it do you not know yet?")
-		case len(s.unknownsIn(e, known)) == 1:
+		case t.own:
+			l.ask("You have begun with " + l.begun.said() + ". Which forces in it do you not know yet?")
+		case len(s.unknownsIn(e, t.known)) == 1:
 			l.ask("In which direction do you know all forces but one?")
 		default:
 			l.ask("In which direction do you know most of the forces?")
@@ -122,21 +111,22 @@ func (l *ladder) choice(s *scene, e *Equation, m Move, begun string, own bool, k
 }
 
 // point asks for the point that moments are taken about, and for the arms there.
-func (l *ladder) point(s *scene, e *Equation, m Move, begun string, own bool, known []bool) {
+func (l *ladder) point(t *aim) {
+	s, e := t.w.scene, t.Equation
 	p, body := e.Pivot.Name, s.bodies(e.Bodies)
 	unwanted := 0
 	for _, f := range e.Passing {
-		if f.Size >= 0 && f.Size != m.Gives && !known[f.Size] {
+		if f.Size >= 0 && f.Size != t.Gives && !t.known[f.Size] {
 			unwanted++
 		}
 	}
 	switch {
-	case own && len(e.Passing) > 0:
+	case t.own && len(e.Passing) > 0:
 		l.ask("You have begun with moments about " + p + ". Which forces have no moment about it?")
-	case own:
+	case t.own:
 		l.ask("You have begun with moments about " + p + ". Which of the forces in it do you not know yet?")
-	case strings.Contains(l.means, "balance"):
-		l.ask("You have begun with the " + begun + ". Which forces in it do you not know yet?")
+	case l.begun.isBalance():
+		l.ask("You have begun with " + l.begun.said() + ". Which forces in it do you not know yet?")
 		l.ask("About which point would one of them have no moment?")
 	case unwanted == 1:
 		l.ask("Which unknown force would you like to leave out of the equation?")
@@ -155,52 +145,49 @@ func (l *ladder) point(s *scene, e *Equation, m Move, begun string, own bool, kn
 }
 
 // toFindFirst asks for what the equation takes over, from earlier parts or from equations that come before it.
-func (l *ladder) toFindFirst(w *Working, m Move, known []bool) {
-	s := w.scene
-	none := make([]bool, len(known))
-	for _, u := range s.unknownsIn(m.Equation, none) {
-		if known[u] {
+func (l *ladder) toFindFirst(t *aim) {
+	s := t.w.scene
+	unknowns := s.unknownsIn(t.Equation, make([]bool, len(t.known)))
+	for _, u := range unknowns {
+		if t.known[u] {
 			l.ask("What in this equation do you know from an earlier part?")
 			break
 		}
 	}
-	at := slices.IndexFunc(w.Moves, func(x Move) bool { return x.Equation == m.Equation })
-	for i := range max(at, 0) {
-		x := &w.Moves[i]
-		if !has(s.unknownsIn(m.Equation, none), x.Gives) {
-			continue
+	for _, m := range t.before() {
+		if has(unknowns, m.Gives) {
+			l.ask("This equation holds " + s.unknowns[m.Gives].Words + " too. How can you find that first?")
 		}
-		l.ask("This equation holds " + s.unknowns[x.Gives].Words + " too. How can you find that first?")
 	}
 }
 
 // rest asks for what comes after the equation.
-func (l *ladder) rest(w *Working, m Move, known []bool) {
-	s := w.scene
-	u := &s.unknowns[m.Gives]
-	open := s.unknownsIn(m.Equation, known)
-	for _, x := range w.Moves {
-		if x.Equation == m.Equation {
+func (l *ladder) rest(t *aim) {
+	s := t.w.scene
+	u := &s.unknowns[t.Gives]
+	open := s.unknownsIn(t.Equation, t.known)
+	for _, m := range t.w.Moves {
+		if m.Equation == t.Equation {
 			break
 		}
-		open = slices.DeleteFunc(open, func(v int) bool { return v == x.Gives })
+		open = slices.DeleteFunc(open, func(v int) bool { return v == m.Gives })
 	}
 	l.ask("How many unknowns are in this equation?")
-	switch two := len(l.result.Part.Thing) > 0 && l.twoParts(s); {
+	switch two := l.part.Thing != "" && l.twoParts(s); {
 	case len(open) > 1:
 		l.ask("You need one equation for each unknown. Which other equation can you use?")
 	case l.part.Ask == question.AskMass || l.result.Unit == "kg":
 		l.ask("Once you have " + u.Words + ", how do you get the mass from it?")
 	case l.part.Ask == question.AskMoment || l.part.Ask == question.AskTotalMoment:
 		l.ask("Which side of the equation is the moment that is asked for?")
-	case m.Gives == w.target && !two:
-	case two && l.part.Ask == question.AskDirection:
-		l.ask("Once you have " + u.Words + ", which equation gives " + l.otherPart(s, m.Gives) + "?")
-		l.ask("How do you get the direction from two parts at right angles?")
 	case two:
-		l.ask("Once you have " + u.Words + ", which equation gives " + l.otherPart(s, m.Gives) + "?")
-		l.ask("How do you put two parts at right angles together?")
-	case m.Gives != w.target:
+		l.ask("Once you have " + u.Words + ", which equation gives " + l.otherPart(s, t.Gives) + "?")
+		if l.part.Ask == question.AskDirection {
+			l.ask("How do you get the direction from two parts at right angles?")
+		} else {
+			l.ask("How do you put two parts at right angles together?")
+		}
+	case t.Gives != t.w.target:
 		l.ask("Once you have " + u.Words + ", which equation gives what is asked for?")
 	}
 	if p := l.base(s); p != nil && p.Mu > 0 && l.limits() {
@@ -238,13 +225,13 @@ func (l *ladder) otherPart(s *scene, gives int) string {
 }
 
 // line shows the equation twice: first in symbols only, then with its numbers but one.
-func (l *ladder) line(w *Working, m Move) {
-	s, e := w.scene, m.Equation
+func (l *ladder) line(t *aim) {
+	s, e := t.w.scene, t.Equation
 	k := s.worker(nil)
-	copy(k.values, w.start)
+	copy(k.values, t.w.start)
 	// What the route finds before this equation is known by then; an equation of the pupil's own comes first.
-	for i := range max(0, slices.IndexFunc(w.Moves, func(x Move) bool { return x.Equation == e })) {
-		k.values[w.Moves[i].Gives] = s.unknowns[w.Moves[i].Gives].Value
+	for _, m := range t.before() {
+		k.values[m.Gives] = s.unknowns[m.Gives].Value
 	}
 	if e.Kind == Limiting {
 		r := e.relation
@@ -252,7 +239,7 @@ func (l *ladder) line(w *Working, m Move) {
 		l.show(formula.Equal(s.unknowns[r.friction].symbol(), formula.Times(s.unknowns[r.normal].symbol(), formula.Blank(""))), "One thing is missing from the equation. Which?")
 		return
 	}
-	symbols, gaps := blanks(k.symbols(e, m.Gives))
+	symbols, gaps := blanks(k.symbols(e, t.Gives))
 	words := "Here is the balance in symbols. Which of them do you know?"
 	switch {
 	case e.Kind == Moments && gaps:
@@ -263,7 +250,7 @@ func (l *ladder) line(w *Working, m Move) {
 		words = "Here is the balance in symbols. What belongs in each gap?"
 	}
 	l.show(symbols, words)
-	if gap, ok := withGap(k.line(e, m.Gives, asLengths)); ok {
+	if gap, ok := withGap(k.line(e, t.Gives, asLengths)); ok {
 		l.show(gap, fillIn)
 		return
 	}
