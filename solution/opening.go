@@ -194,11 +194,12 @@ func (l *ladder) removes(e *Equation, m Move, s *scene) *removal {
 	if l.a.State == statics.NoEquilibrium {
 		return nil // it moves as it is
 	}
-	gives := ""
+	gives, friction := "", l.part.Ask == question.AskFriction || l.part.Ask == question.AskCoefficient
 	if m.Gives >= 0 && m.Gives < len(s.unknowns) {
-		gives = s.unknowns[m.Gives].Name
+		u := &s.unknowns[m.Gives]
+		gives = u.Name
+		friction = friction || u.Letter == "F" && s.l.SupportNamed(gives) != nil
 	}
-	friction := l.part.Ask == question.AskFriction || l.part.Ask == question.AskCoefficient || m.Gives < len(s.unknowns) && m.Gives >= 0 && s.unknowns[m.Gives].Letter == "F" && s.l.SupportNamed(gives) != nil
 	list := []string{l.part.Thing, gives}
 	if e.Kind == Moments {
 		for i := range e.Terms {
@@ -234,44 +235,28 @@ func (l *ladder) without(name string, smooth bool, bodies ...int) *removal {
 	}
 	sys.Ties = nil // they tell of the forces that there are, not of what can be
 	r := &removal{name: name}
-	p, d := lay.SupportNamed(name), -1
-	for i := range lay.Loads {
-		if lay.Loads[i].Name == name {
-			d = i
-		}
-	}
-	sys.Joints = slices.Clone(sys.Joints)
 	on := 0
-	switch {
-	case p != nil && smooth && p.Mu != 0:
-		sys.Joints[p.Joint].Mu = 0
-		r.gone, r.smooth, on = s.called(p)+" were smooth", true, p.On
-	case p != nil:
-		sys.Joints = slices.Delete(sys.Joints, p.Joint, p.Joint+1)
-		r.gone, on = s.called(p)+" were not there", p.On
-		if p.Kind == question.Cable || p.Kind == question.Link {
-			r.gone = s.called(p) + " were cut"
-		} else if p.By >= 0 {
-			r.gone = s.body(p.By) + " did not hold it at " + p.Name
-			if p.Kind == question.Hinge || p.Kind == question.Clamp || p.Kind == question.Pivot {
-				r.gone = s.called(p) + " came apart"
-			}
+	if p := lay.SupportNamed(name); p != nil {
+		r.smooth, on = smooth && p.Mu != 0, p.On
+		sys.Joints = slices.Clone(sys.Joints)
+		if r.smooth {
+			r.gone = s.called(p) + " were smooth"
+			sys.Joints[p.Joint].Mu = 0
+		} else {
+			r.gone = s.loosened(p)
+			sys.Joints = slices.Delete(sys.Joints, p.Joint, p.Joint+1)
 		}
-	case d >= 0:
-		i := loadAt(lay, d)
-		if i < 0 || i >= len(sys.Loads) {
+	} else {
+		d := slices.IndexFunc(lay.Loads, func(d answer.Load) bool { return d.Name == name })
+		i := -1
+		if d >= 0 {
+			i = loadAt(lay, d)
+		}
+		if i < 0 {
 			return nil
 		}
+		r.gone, on = s.unloaded(&lay.Loads[d]), lay.Loads[d].On
 		sys.Loads = slices.Delete(slices.Clone(sys.Loads), i, i+1)
-		on = lay.Loads[d].On
-		switch x := &lay.Loads[d]; x.Kind {
-		case question.Force, question.Couple:
-			r.gone = s.push(x) + " were not there"
-		default:
-			r.gone = s.load(x) + " were taken off"
-		}
-	default:
-		return nil
 	}
 	sol, err := statics.Solve(&sys)
 	if err != nil || sol.State != statics.NoEquilibrium || sol.Motion == nil {
@@ -281,23 +266,51 @@ func (l *ladder) without(name string, smooth bool, bodies ...int) *removal {
 	if len(moves) == 0 {
 		return nil
 	}
-	r.move = moves[0]
-	order := append([]int{on}, bodies...) // the last one counts
-	if has(bodies, on) {
-		order = append(order, on)
-	}
-	for _, i := range order {
-		for _, m := range moves {
-			if m.Body == lay.Bodies[i].Name {
-				r.move = m
-			}
-		}
-	}
+	r.move = told(lay, moves, on, bodies)
 	if r.move.About == name && !r.smooth { // by chance: it is not there
 		r.move.About = ""
 	}
 	r.body = l.bodyNamed(r.move.Body)
 	return r
+}
+
+// told is the move to tell of: that of the body which lost something, where it is one of those given or none of them moves,
+// else that of the last of those given, else the first there is.
+func told(l *answer.Layout, moves []answer.Move, lost int, bodies []int) answer.Move {
+	order := append([]int{lost}, bodies...) // the last one counts
+	if has(bodies, lost) {
+		order = append(order, lost)
+	}
+	best := moves[0]
+	for _, i := range order {
+		for _, m := range moves {
+			if m.Body == l.Bodies[i].Name {
+				best = m
+			}
+		}
+	}
+	return best
+}
+
+// loosened is how a support that holds no more is told of: "the left sill were not there", "the cord were cut".
+func (s *scene) loosened(p *answer.Support) string {
+	switch {
+	case p.Kind == question.Cable, p.Kind == question.Link:
+		return s.called(p) + " were cut"
+	case p.By < 0:
+		return s.called(p) + " were not there"
+	case p.Kind == question.Hinge, p.Kind == question.Clamp, p.Kind == question.Pivot:
+		return s.called(p) + " came apart"
+	}
+	return s.body(p.By) + " did not hold it at " + p.Name
+}
+
+// unloaded is how a load that is gone is told of: "the crate were taken off".
+func (s *scene) unloaded(d *answer.Load) string {
+	if d.Kind == question.Force || d.Kind == question.Couple {
+		return s.push(d) + " were not there"
+	}
+	return s.load(d) + " were taken off"
 }
 
 // loadAt is the number of load i among the loads of a layout's system, where weights come first; −1 where they do not
@@ -330,9 +343,7 @@ func (s *scene) called(p *answer.Support) string {
 		}
 		return name
 	}
-	switch p.Kind {
-	case question.Rest: // there are mostly two of them
-	default:
+	if p.Kind != question.Rest { // of which there are mostly two
 		return "the " + p.Kind.String() + " " + p.Name
 	}
 	var other *answer.Support
