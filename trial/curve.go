@@ -48,7 +48,7 @@ func Vary(a *answer.Answers, x Number, low, high float64, n int) (*Curve, error)
 		return nil, err
 	}
 	c := &Curve{Number: x}
-	limits(c, q, low, high)
+	c.findLimits(q, low, high)
 	c.At = steps(low, high, n, x.Unit)
 	if x.Now > low && x.Now < high {
 		c.At = append(c.At, x.Now)
@@ -103,6 +103,7 @@ func steps(low, high float64, n int, unit quantity.Unit) []float64 {
 // manyLimits is more ends than an arrangement has: equilibrium then comes and goes with roundings.
 const manyLimits = 4
 
+// layAt is the arrangement with a number at t, SI, which it writes into q.
 func layAt(q *question.Question, x Number, t float64) (*answer.Layout, error) {
 	if err := Put(q, x.Thing, x.Attribute, t); err != nil {
 		return nil, err
@@ -123,6 +124,7 @@ func (l *Line) seen() bool {
 	return false
 }
 
+// take notes the forces at the i-th value; where nothing is at rest, those that would be needed.
 func (c *Curve) take(i int, l *answer.Layout) {
 	sol, err := statics.Solve(&l.System)
 	if err != nil {
@@ -160,12 +162,7 @@ func (c *Curve) take(i int, l *answer.Layout) {
 // clip leaves out what is far beyond the forces that there are just now, as where two supports all but meet, and takes
 // dust for nothing.
 func (c *Curve) clip() {
-	now := 0
-	for i, t := range c.At {
-		if math.Abs(t-c.Number.Now) < math.Abs(c.At[now]-c.Number.Now) {
-			now = i
-		}
-	}
+	now := c.nearest(c.Number.Now)
 	most, here := 0.0, 0.0
 	for _, l := range c.Lines {
 		for i, v := range l.Value {
@@ -225,14 +222,20 @@ func relaxed(s *statics.System) ([]statics.Reaction, bool) {
 	return sol.Reactions, err == nil && sol.State == statics.Unique
 }
 
-// Forces are the lines' values at one value of the number, nearest to it.
-func (c *Curve) Forces(at float64) []chart.Size {
+// nearest is which of the values is nearest to t.
+func (c *Curve) nearest(t float64) int {
 	best := 0
-	for i, t := range c.At {
-		if math.Abs(t-at) < math.Abs(c.At[best]-at) {
+	for i := range c.At {
+		if math.Abs(c.At[i]-t) < math.Abs(c.At[best]-t) {
 			best = i
 		}
 	}
+	return best
+}
+
+// Forces are the lines' values, in newtons, at the value of the number nearest to at (SI). Couples are left out.
+func (c *Curve) Forces(at float64) []chart.Size {
+	best := c.nearest(at)
 	var list []chart.Size
 	for i := range c.Lines {
 		l := &c.Lines[i]

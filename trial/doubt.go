@@ -25,12 +25,12 @@ func (s *start) doubts(l *answer.Layout) {
 		moving++
 		name, m := capital(called(l, i)), massOf(l, i)
 		list, by := s.holds(l, i)
-		turns := math.Abs(v.Turn)*span(l) > dust*math.Hypot(v.X, v.Y)
-		rough := s.rough(l, i, say)
+		turns := turns(l, v)
+		clings := s.clings(l, i, say)
 		switch {
 		case s.loose[i]:
 			say("How fast it turns as it goes depends on how its mass is spread; it is drawn as though that were even.")
-		case turns && len(list) == 1 && !rough && (m.others || math.Abs(list[0].way.X) > dust):
+		case turns && len(list) == 1 && !clings && (m.others || math.Abs(list[0].way.X) > dust):
 			say("About which point it turns at the very first depends on how its mass is spread; this is the simplest.")
 		case !turns && by && len(list) < 3:
 			say("Whether %s turns as well depends on how its mass is spread.", called(l, i))
@@ -66,15 +66,12 @@ func (s *start) leaning(l *answer.Layout, say func(string, ...any)) {
 	}
 }
 
-// rough says what is not known where a body stays on a rough surface as it moves.
-func (s *start) rough(l *answer.Layout, i int, say func(string, ...any)) (any bool) {
+// clings reports whether a body stays on a rough surface as it moves, without sliding there, and says what is not known then.
+func (s *start) clings(l *answer.Layout, i int, say func(string, ...any)) (any bool) {
 	for k := range l.Supports {
 		p := &l.Supports[k]
 		mu := l.System.Joints[p.Joint].Mu
-		if p.On != i && p.By != i || p.Joint >= len(l.System.Joints) || !(mu > 0) && !math.IsNaN(mu) || slices.Contains(s.Opens, p.Joint) && !s.halfOpen(l, p.Joint) {
-			continue
-		}
-		if slices.Contains(s.Slides, p.Joint) {
+		if p.On != i && p.By != i || !(mu > 0) && !math.IsNaN(mu) || slices.Contains(s.Slides, p.Joint) || slices.Contains(s.Opens, p.Joint) && !s.halfOpen(l, p.Joint) {
 			continue
 		}
 		any = true

@@ -38,14 +38,14 @@ func (s *Scene) At(body int, v statics.Vec) draw.Point {
 // Scale is in points for a metre.
 func (s *Scene) Scale() float64 { return s.placed.Scale }
 
-// farthest is how far a ghost goes, as a part of the arrangement's size; steepest how far it turns at most, in radians.
+// How far ghosts go.
 const (
-	farthest = 0.14
-	steepest = 0.16
+	farthest = 0.14 // of the arrangement's size
+	steepest = 0.16 // radians, that it turns at most
 	least    = 28.0 // points, of what shifts
 )
 
-// Scene draws an outcome.
+// Scene draws an outcome. The error says why the arrangement that it shows can't be laid out.
 func (o *Outcome) Scene(opt figure.Options) (Scene, error) {
 	q := Settled(o.Before)
 	if o.Change.Deed != Away {
@@ -81,7 +81,9 @@ func (o *Outcome) Scene(opt figure.Options) (Scene, error) {
 			draw.Group{ID: "half-" + g.Body, Class: "ghost half", Marks: g.moved(marks, 0.5)},
 			draw.Group{ID: g.Group, Class: "ghost", Title: "the " + g.Body + ", a little later", Marks: g.moved(marks, 1)})
 		if g.Turn != 0 {
-			p.Marks = append(p.Marks, draw.Group{ID: "sense-" + g.Body, Class: "sense", Marks: sense(&placed, g, o.start.loose[bodyAt(l, g.Body)], placed.At(bodyAt(l, g.Body), massOf(l, bodyAt(l, g.Body)).centre), max(opt.TextSize, 10))})
+			b := l.BodyIndex(g.Body)
+			centre := placed.At(b, massOf(l, b).centre)
+			p.Marks = append(p.Marks, draw.Group{ID: "sense-" + g.Body, Class: "sense", Marks: sense(&placed, g, o.start.loose[b], centre, max(opt.TextSize, 10))})
 		}
 	}
 	s.makeRoom()
@@ -123,6 +125,7 @@ func (s *Scene) makeRoom() {
 	}
 }
 
+// shifted are marks moved across the picture.
 func shifted(marks []draw.Mark, by draw.Point) []draw.Mark {
 	to := func(p draw.Point) draw.Point { return draw.Point{X: p.X + by.X, Y: p.Y + by.Y} }
 	out := make([]draw.Mark, len(marks))
@@ -173,7 +176,7 @@ func (o *Outcome) ghosts(placed *figure.Placed) (list []Ghost) {
 		time = steepest / turning
 	}
 	for _, mv := range answer.Moves(l, m) {
-		i := slices.IndexFunc(l.Bodies, func(b answer.Body) bool { return b.Name == mv.Body })
+		i := l.BodyIndex(mv.Body)
 		v := m.Velocity[i]
 		g := Ghost{Body: mv.Body, Group: "ghost-" + mv.Body}
 		if mv.Turns {
@@ -205,6 +208,7 @@ func (o *Outcome) parts(marks []draw.Mark, body string) (list []draw.Mark) {
 	return list
 }
 
+// to is where a point comes after a part of the motion.
 func (g *Ghost) to(p draw.Point, part float64) draw.Point {
 	if g.Turn == 0 {
 		return draw.Point{X: p.X + part*g.Shift.X, Y: p.Y + part*g.Shift.Y}
@@ -287,6 +291,7 @@ func setBack(marks []draw.Mark, thing string) {
 	}
 }
 
+// pale are marks in faint lines without filling.
 func pale(marks []draw.Mark) []draw.Mark {
 	out := make([]draw.Mark, len(marks))
 	faint := func(s draw.Style) draw.Style {

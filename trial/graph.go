@@ -38,6 +38,7 @@ func (c *Curve) Picture(now float64, o chart.Options) *draw.Picture {
 	return chart.Draw(g, o)
 }
 
+// inUnit is a value as it is written, in the number's unit.
 func (c *Curve) inUnit(si float64) float64 {
 	return quantity.Snap(quantity.Of(si, c.Number.Unit).Value)
 }
@@ -76,6 +77,7 @@ func figures(v float64) string {
 	return strconv.FormatFloat(short+0, 'f', -1, 64)
 }
 
+// unit is how a unit stands in a heading.
 func unit(symbol string) string {
 	if symbol == "" {
 		return ""
@@ -83,6 +85,7 @@ func unit(symbol string) string {
 	return " / " + symbol
 }
 
+// cell is a force in the table: four figures.
 func cell(v float64) string {
 	if math.IsNaN(v) {
 		return ""

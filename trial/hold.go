@@ -9,10 +9,10 @@ import (
 	"steelyard/statics"
 )
 
-// A hold is a direction in which a body is held at a point; Pushes only where it can be left.
+// A hold is a direction in which a body is held at a point; no direction where it is held against turning.
 type hold struct {
 	at, way statics.Vec
-	leaves  bool
+	leaves  bool // it only pushes, or only pulls
 }
 
 // holds are what goes on holding body i while it moves; by tells whether another body that moves is among what holds it.
@@ -61,15 +61,16 @@ func (s *start) holds(l *answer.Layout, i int) (list []hold, by bool) {
 	return list, by
 }
 
-// A mass is how a body and the weights on it are spread: their size as a weight, their centre and their second moment
-// about it, as though the body were even along its length and the weights were points.
+// A mass is how a body and the weights on it are spread, as though the body were even along its length and the weights
+// were points. With weights in place of masses, accelerations come out in units of g.
 type mass struct {
-	weight float64
-	centre statics.Vec
-	second float64
-	others bool // forces or couples act that are not weights
+	weight float64     // N
+	centre statics.Vec // m
+	second float64     // N m², the second moment about the centre
+	others bool        // forces or couples act that are not weights
 }
 
+// massOf is the mass of body i. One without any weight counts as 1 N, so that forces can drive it.
 func massOf(l *answer.Layout, i int) mass {
 	b := &l.Bodies[i]
 	middle := b.Centre
@@ -118,17 +119,8 @@ func massOf(l *answer.Layout, i int) mass {
 	return m
 }
 
-// free lets a body that one contact or cable holds, or none, go where the forces drive it, by Gauss's principle.
-//
-// Source: the equations of plane motion, OpenStax University Physics vol. 1, §10.7 (from memory).
-func (s *start) free(l *answer.Layout, i int) {
-	list, by := s.holds(l, i)
-	v := s.Velocity[i]
-	turns := math.Abs(v.Turn)*span(l) > dust*math.Hypot(v.X, v.Y)
-	if v == (statics.Velocity{}) || by || len(list) > 1 || len(list) == 1 && (turns || list[0].way == statics.Vec{}) {
-		return
-	}
-	m := massOf(l, i)
+// accelerates is how a body that nothing holds speeds up: its centre, and its turning in radians, anticlockwise positive.
+func (m *mass) accelerates(l *answer.Layout, i int) (a statics.Vec, alpha float64) {
 	var f statics.Vec
 	turn := 0.0
 	for _, d := range l.System.Loads {
@@ -137,27 +129,44 @@ func (s *start) free(l *answer.Layout, i int) {
 			turn += d.Couple + statics.Moment(m.centre, d.At, d.Force)
 		}
 	}
-	a, alpha := statics.Vec{X: f.X / m.weight, Y: f.Y / m.weight}, 0.0
+	return statics.Vec{X: f.X / m.weight, Y: f.Y / m.weight}, m.spin(turn)
+}
+
+// spin is the angular acceleration that a moment about the centre gives; none to a point.
+func (m *mass) spin(moment float64) float64 {
 	if m.second > 0 {
-		alpha = turn / m.second
+		return moment / m.second
 	}
+	return 0
+}
+
+// held is what becomes of accelerations where one hold forbids a direction: the hold gives just the push that is needed,
+// or none where the body leaves it.
+func (m *mass) held(h hold, a statics.Vec, alpha float64) (statics.Vec, float64) {
+	arm := statics.Moment(m.centre, h.at, h.way)
+	into := a.X*h.way.X + a.Y*h.way.Y + alpha*arm
+	if into >= 0 && h.leaves {
+		return a, alpha
+	}
+	push := -into / (1/m.weight + m.spin(arm*arm))
+	return statics.Vec{X: a.X + push*h.way.X/m.weight, Y: a.Y + push*h.way.Y/m.weight}, alpha + m.spin(push*arm)
+}
+
+// free lets a body that one contact or cable holds, or none, go where the forces drive it, by Gauss's principle.
+//
+// Source: the equations of plane motion, OpenStax University Physics vol. 1, §10.7 (from memory).
+func (s *start) free(l *answer.Layout, i int) {
+	list, by := s.holds(l, i)
+	v := s.Velocity[i]
+	if v == (statics.Velocity{}) || by || len(list) > 1 || len(list) == 1 && (turns(l, v) || list[0].way == statics.Vec{}) {
+		return
+	}
+	m := massOf(l, i)
+	a, alpha := m.accelerates(l, i)
 	if len(list) == 1 {
-		h := list[0]
-		arm := statics.Moment(m.centre, h.at, h.way)
-		into := a.X*h.way.X + a.Y*h.way.Y + alpha*arm
-		if into < 0 || !h.leaves {
-			share := 1 / m.weight
-			if m.second > 0 {
-				share += arm * arm / m.second
-			}
-			push := -into / share
-			a = statics.Vec{X: a.X + push*h.way.X/m.weight, Y: a.Y + push*h.way.Y/m.weight}
-			if m.second > 0 {
-				alpha += push * arm / m.second
-			}
-		}
+		a, alpha = m.held(list[0], a, alpha)
 	}
-	if math.Abs(alpha)*span(l) < dust*math.Hypot(a.X, a.Y) {
+	if !turns(l, statics.Velocity{X: a.X, Y: a.Y, Turn: alpha}) {
 		alpha = 0
 	}
 	size := math.Abs(alpha)
@@ -174,6 +183,12 @@ func (s *start) free(l *answer.Layout, i int) {
 	s.Motion, s.loose[i] = &moved, alpha != 0
 }
 
+// turns says whether a body turns, and does not only shift but for roundings.
+func turns(l *answer.Layout, v statics.Velocity) bool {
+	return math.Abs(v.Turn)*span(l) > dust*math.Hypot(v.X, v.Y)
+}
+
+// clean takes dust for nought.
 func clean(v float64) float64 {
 	if math.Abs(v) < 1e-12 {
 		return 0

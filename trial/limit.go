@@ -11,14 +11,15 @@ import (
 
 // A Limit is a value of the number up to which, or from which, it stays at rest.
 type Limit struct {
-	At     float64
+	At     float64  // SI
 	Lower  bool     // it rests above, not below
 	Giving []string // "contact at P is about to be lost"
 	Short  string   // the same for a graph: "P lifts"
 }
 
-// limits finds where equilibrium begins and ends between low and high.
-func limits(c *Curve, q *question.Question, low, high float64) {
+// findLimits finds where equilibrium begins and ends between low and high. It finds none where an end of the range can't be
+// laid out, or where no limit can be worked out: the values tried show all the same where it rests.
+func (c *Curve) findLimits(q *question.Question, low, high float64) {
 	build := func(t float64) *answer.Layout {
 		l, err := layAt(q, c.Number, t)
 		if err != nil {
@@ -47,6 +48,7 @@ func limits(c *Curve, q *question.Question, low, high float64) {
 	}
 }
 
+// limitOf is the limit at one value, with what gives there; l is the arrangement at it, or nil.
 func limitOf(l *answer.Layout, at float64, lower bool, giving []statics.Giving) Limit {
 	x := Limit{At: at, Lower: lower}
 	if l == nil {
@@ -91,7 +93,8 @@ func extents(q *question.Question, x Number, low, high float64, build func(float
 	}, low, high)
 }
 
-func linear(q *question.Question, x Number, low, high float64) (statics.Extent, bool) {
+// linear finds the range of a load's place or weight at once, by leaving it unknown; ok is false where that can't be done.
+func linear(q *question.Question, x Number, low, high float64) (e statics.Extent, ok bool) {
 	free := q.Clone()
 	free.Value(x.Thing, x.Attribute).Status = question.Unknown
 	l, err := answer.Lay(free)
@@ -105,7 +108,7 @@ func linear(q *question.Question, x Number, low, high float64) (statics.Extent, 
 		one, two := b.FromZero(low), b.FromZero(high)
 		u.Least, u.Greatest = min(one, two), max(one, two)
 	}
-	e, err := statics.Range(&l.System, 0)
+	e, err = statics.Range(&l.System, 0)
 	if err != nil || !e.Possible {
 		return e, err == nil
 	}

@@ -2,7 +2,6 @@ package trial
 
 import (
 	"math"
-	"slices"
 
 	"steelyard/answer"
 	"steelyard/statics"
@@ -105,6 +104,7 @@ func relative(v []statics.Velocity, j *statics.Joint, at statics.Vec) statics.Ve
 	return u
 }
 
+// dust is what counts as nothing, as a part of what it is held against.
 const dust = 1e-7
 
 // parting lists the contacts and cables that open in a motion, and the contacts that slide.
@@ -132,5 +132,5 @@ func parting(l *answer.Layout, v []statics.Velocity) (opens, slides []int) {
 }
 
 func bodyAt(l *answer.Layout, name string) int {
-	return slices.IndexFunc(l.Bodies, func(b answer.Body) bool { return b.Name == name })
+	return l.BodyIndex(name)
 }

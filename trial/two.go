@@ -33,7 +33,7 @@ func Two(a *answer.Answers, p, q Place) (Pair, error) {
 		return Pair{}, err
 	}
 	one, two := open(w, e), open(w, f)
-	if one == nil && len(e.Terms) > 0 || two == nil && len(f.Terms) > 0 {
+	if one == nil || two == nil {
 		return Pair{Say: "A place or an angle is unknown here, so take the equations one at a time."}, nil
 	}
 	all := slices.Clone(one)
@@ -59,7 +59,7 @@ func Two(a *answer.Answers, p, q Place) (Pair, error) {
 	case len(two) == 1:
 		pair.Say = "The moments about " + q.Name + " give " + w.Unknowns()[two[0]].Words + "; with it the moments about " + p.Name + " give the other."
 		pair.Lines = chain(w, f, e, two[0], all, start)
-	case math.Abs(determinant(w, e, f, all)) < 1e-9*size(w, e, f, all):
+	case math.Abs(determinant(e, f, all)) < 1e-9*bound(e, f, all):
 		pair.Say = "For these two forces one equation is a multiple of the other, so together they give neither. Choose one of the points somewhere else, off the line through both."
 	default:
 		pair.Say = "Each has both unknowns in it. Taken together, two equations give two unknowns:"
@@ -68,16 +68,17 @@ func Two(a *answer.Answers, p, q Place) (Pair, error) {
 	return pair, nil
 }
 
+// equation is the moments about a place for its body. The error says that there is no such body.
 func equation(a *answer.Answers, w *solution.Working, p Place) (*solution.Equation, error) {
-	for i := range a.Layout.Bodies {
-		if a.Layout.Bodies[i].Name == p.Body {
-			return w.Moments([]int{i}, w.PivotAt(p.Name, i, p.At)), nil
-		}
+	i := a.Layout.BodyIndex(p.Body)
+	if i < 0 {
+		return nil, fmt.Errorf("no body is called %q", p.Body)
 	}
-	return nil, fmt.Errorf("no body is called %q", p.Body)
+	return w.Moments([]int{i}, w.PivotAt(p.Name, i, p.At)), nil
 }
 
-// open lists the forces that an equation leaves to find; nil with terms where something else than a force is unknown.
+// open lists the forces that an equation leaves to find, by their numbers among the unknowns: empty for none, nil where a
+// place or an angle in it is unknown.
 func open(w *solution.Working, e *solution.Equation) []int {
 	list := []int{}
 	for i := range e.Terms {
@@ -111,11 +112,13 @@ func factor(e *solution.Equation, u int) (sum float64) {
 	return sum
 }
 
-func determinant(w *solution.Working, e, f *solution.Equation, u []int) float64 {
+// determinant is that of two equations in the unknown forces u, in square metres: nought where one is a multiple of the
+// other. bound is the largest that it could be for factors of this size.
+func determinant(e, f *solution.Equation, u []int) float64 {
 	return factor(e, u[0])*factor(f, u[1]) - factor(e, u[1])*factor(f, u[0])
 }
 
-func size(w *solution.Working, e, f *solution.Equation, u []int) float64 {
+func bound(e, f *solution.Equation, u []int) float64 {
 	return math.Hypot(factor(e, u[0]), factor(e, u[1])) * math.Hypot(factor(f, u[0]), factor(f, u[1]))
 }
 
@@ -131,11 +134,13 @@ func chain(w *solution.Working, first, second *solution.Equation, u int, all []i
 	return append(lines, w.Line(second, other, found), result(w, other))
 }
 
+// result is what an unknown comes to.
 func result(w *solution.Working, u int) formula.Node {
 	x := &w.Unknowns()[u]
 	return formula.Equal(x.Symbol(), w.Number(x.Value, x.Unit))
 }
 
+// same says that both equations give the same force alone; "" where they do not.
 func same(w *solution.Working, p, q Place, one, two []int) string {
 	if len(one) != 1 || len(two) != 1 || one[0] != two[0] {
 		return ""
