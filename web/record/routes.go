@@ -1,7 +1,6 @@
 package record
 
 import (
-	"fmt"
 	"net/http"
 	"regexp"
 	"slices"
@@ -104,14 +103,6 @@ func title(step *show.Step) string {
 		return step.Title
 	}
 	return "(" + step.Part + ") " + step.Title
-}
-
-// count says how many steps.
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // matter are numbers, and names of one letter.
