@@ -25,8 +25,12 @@ func parts(s *answer.Support, r statics.Reaction) []component {
 	}
 	switch s.Kind {
 	case question.Hinge, question.Pivot, question.Clamp:
-		list := []component{{name: "upright force at " + s.Name, runs: symbol("Y"), value: r.Y, positive: "up", negative: "down"},
-			{name: "level force at " + s.Name, runs: symbol("X"), value: r.X, positive: "to the right", negative: "to the left"}}
+		where := s.Name
+		if s.By >= 0 { // the other body has the opposite
+			where += " on " + s.Support.On.Body
+		}
+		list := []component{{name: "upright force at " + where, runs: symbol("Y"), value: r.Y, positive: "up", negative: "down"},
+			{name: "level force at " + where, runs: symbol("X"), value: r.X, positive: "to the right", negative: "to the left"}}
 		if s.Kind == question.Clamp {
 			list = append(list, component{name: "couple at " + s.Name, runs: symbol("C"), value: r.Couple, couple: true, positive: answer.Sense(1), negative: answer.Sense(-1)})
 		}

@@ -38,10 +38,31 @@ func (c *Curve) sayLimits() (list []string) {
 			side = "below"
 		}
 		if len(l.Giving) == 0 {
-			list = append(list, fmt.Sprintf("Equilibrium ends at %s: just %s that, nothing could hold it.", at, side))
+			beyond := "nothing could hold it"
+			if forces := c.reversed(&l); len(forces) > 0 {
+				beyond = strings.Join(forces, " and ")
+			}
+			list = append(list, fmt.Sprintf("Equilibrium ends at %s: just %s that, %s.", at, side, beyond))
 			continue
 		}
 		list = append(list, fmt.Sprintf("At %s it stays at rest only just: %s. Just %s that it does not stay at rest.", at, strings.Join(l.Giving, " and "), side))
+	}
+	return list
+}
+
+// reversed says which forces would have to act the other way just beyond a limit.
+func (c *Curve) reversed(l *Limit) (list []string) {
+	beyond := -1 // the value tried next to the limit
+	for i, at := range c.At {
+		if (l.Lower && at < l.At-c.near()) || (!l.Lower && at > l.At+c.near() && beyond < 0) {
+			beyond = i
+		}
+	}
+	for i := range c.Lines {
+		x := &c.Lines[i]
+		if beyond >= 0 && beyond < len(x.Beyond) && x.Other != "" && x.Beyond[beyond] < -dust {
+			list = append(list, "the "+x.Name+" would have to be "+x.Other)
+		}
 	}
 	return list
 }

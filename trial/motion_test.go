@@ -143,3 +143,63 @@ load K: weight 10 N, on rail at 1.80 m`)
 		t.Errorf("with the peg under the centre: %+v, %v", mended, err)
 	}
 }
+
+// Two rafters on a pin, the right one going down to the right: what moves about a point of the other body says so by
+// its name, and numbers of the pin say on which body they act.
+func TestTwoBodiesOnAPin(t *testing.T) {
+	// Common practice, no source: a trestle on smooth floors tips as a whole about the foot that is left.
+	o := away(t, banktest.Solved(t, "boat-trestle"), "A")
+	if want := "The left leg turns anticlockwise about B and the right leg turns anticlockwise about B."; plain(o.Does) != want {
+		t.Errorf("%q, want %q", o.Does, want)
+	}
+	if want := "Its moment about B is clockwise"; !strings.Contains(o.Needed, want) {
+		t.Errorf("%q is not in %q", want, o.Needed)
+	}
+	a := ask(t, `question "Rafters"
+body left: uniform, length 2.50 m, weight 120 N, angle 36.87 deg
+body right: uniform, length 2.50 m, weight 180 N, angle -36.87 deg
+support A: hinge, on left at left end
+support B: hinge, on right at right end
+support C: hinge, on right at left end, by left at right end`)
+	if o := away(t, a, "A"); !strings.Contains(o.Does, "The left moves 53.1° below the horizontal, to the left") {
+		t.Errorf("what hangs on a pin does not slide: %q", o.Does)
+	}
+	x, err := trial.NumberOf(a, "right", "angle")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if deg := math.Pi / 180; math.Abs(x.Low+85*deg) > 1e-9 || math.Abs(x.High+5*deg) > 1e-9 {
+		t.Errorf("the angle goes from %g° to %g°, want −85° to −5°", x.Low/deg, x.High/deg)
+	}
+	c, err := trial.Vary(a, x, x.Low, x.High, 20)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if said := strings.Join(c.Say(), " "); !strings.Contains(said, "upright force at C on right") {
+		t.Errorf("on which body C acts is not said: %s", said)
+	}
+}
+
+// Where a hinge holds a shelf down, a rest on its other side would have to pull, and that is what is said.
+func TestWhatWouldHoldBeyondALimit(t *testing.T) {
+	a := ask(t, `question "A shelf"
+body shelf: uniform, length 2.00 m, weight 60 N
+support H: hinge, on shelf at 0 m
+support R: rest, on shelf at 0.50 m
+load C: weight 80 N, on shelf at 1.60 m`)
+	x, err := trial.NumberOf(a, "H", "at")
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := trial.Vary(a, x, x.Low, x.High, 80)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// About H at x: R × (0.50 m − x) = 60 N × (1.00 m − x) + 80 N × (1.60 m − x): R is below nought from 0.50 m to 1.34 m.
+	said := plain(strings.Join(c.Say(), " "))
+	for _, want := range []string{"Equilibrium ends at 0.500 m: just above that, the push at R would have to be a pull.", "At 1.34 m it stays at rest only just: contact at R is about to be lost."} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is not in %q", want, said)
+		}
+	}
+}

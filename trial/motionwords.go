@@ -7,6 +7,7 @@ import (
 
 	"steelyard/answer"
 	"steelyard/quantity"
+	"steelyard/question"
 	"steelyard/statics"
 )
 
@@ -51,9 +52,13 @@ func (s *start) heads(l *answer.Layout, i int, v statics.Vec) string {
 	}
 	verb := "moves off "
 	if len(list) > 0 {
-		verb = "slides "
-		if s.byPull(l, i, list[0]) {
+		switch {
+		case s.byPull(l, i, list[0]):
 			verb = "swings "
+		case list[0].leaves:
+			verb = "slides "
+		default: // a hinge goes with it
+			verb = "moves "
 		}
 		if s.loose[i] { // the angle depends on how the mass is spread
 			way := "down to the "
@@ -76,11 +81,20 @@ func (s *start) byPull(l *answer.Layout, i int, h hold) bool {
 	})
 }
 
-// pointWords is where a point without a name is, from a support of the body: "the point 3.60 m above F".
+// pointWords is where a point is that has no name of the body's own: a support of another body, or, from a support of
+// the body, "the point 3.60 m above F".
 func pointWords(l *answer.Layout, i int, p statics.Vec) string {
 	from, at := "the left end of "+called(l, i), l.Bodies[i].At(0)
 	best := math.Inf(1)
 	near := 1e-6 * span(l)
+	for k := range l.Supports {
+		switch s := &l.Supports[k]; {
+		case apart(s.At, p) <= near:
+			return s.Name
+		case s.HasFar && apart(s.Far, p) <= near && (s.Kind == question.Link || s.Kind == question.Cable || s.Kind == question.Strut):
+			return "the other end of " + s.Name
+		}
+	}
 	for k := range l.Supports {
 		s := &l.Supports[k]
 		if s.On != i && s.By != i {

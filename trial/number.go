@@ -68,7 +68,9 @@ func number(q *question.Question, thing, attribute string) (Number, bool) {
 		}
 		x.High = b.Length.SI()
 	case "angle":
-		x.Low, x.High = 5*math.Pi/180, 85*math.Pi/180
+		const quarter, edge = math.Pi / 2, 5 * math.Pi / 180 // it keeps to its quarter turn, where the drawing stays of a kind
+		start := quarter * math.Floor(x.Now/quarter)
+		x.Low, x.High = start+edge, start+quarter-edge
 	case "coefficient":
 		x.High = max(1, 1.5*x.Now)
 	default:

@@ -250,6 +250,9 @@ func (o *Outcome) needed(lost Force) string {
 		about := mv.About
 		if about == "" {
 			about = "the point that it turns about"
+			if words := pointWords(o.After.Layout, on, mv.Pivot); !strings.HasPrefix(words, "the point ") {
+				about = words
+			}
 		}
 		if k := lost.Couple + statics.Moment(mv.Pivot, lost.At, lost.Vec); math.Abs(k) > 1e-9 && fixed {
 			text += " Its moment about " + about + " is " + answer.Sense(k) + ", against the turning."
