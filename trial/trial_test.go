@@ -144,6 +144,27 @@ func TestTwoEquationsTogether(t *testing.T) {
 	}
 }
 
+// Three pushes on a level beam: no equation is left that two of moments do not hold already.
+func TestTwoEquationsAreNotEnough(t *testing.T) {
+	for _, x := range []struct{ name, p, q, want string }{
+		{"bench-on-three-rests", "P", "R", "No further equation of equilibrium fixes them all here."},
+		{"painters-ladder", "W", "F", "A balance of forces is needed as well."},
+	} {
+		a := banktest.Solved(t, x.name)
+		p, err := trial.Find(a, x.p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		q, err := trial.Find(a, x.q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if pair, err := trial.Two(a, p, q); err != nil || !strings.HasSuffix(pair.Say, "two equations fix two at most. "+x.want) {
+			t.Errorf("%s: %q, %v", x.name, pair.Say, err)
+		}
+	}
+}
+
 // An unknown place may stand in an equation as part of a distance: then it says so, and not that it gives nothing.
 func TestAPlaceWithinADistance(t *testing.T) {
 	a := banktest.Solved(t, "herb-balance")

@@ -8,6 +8,7 @@ import (
 	"steelyard/answer"
 	"steelyard/formula"
 	"steelyard/solution"
+	"steelyard/statics"
 )
 
 // A Pair is two equations of moments taken together.
@@ -50,7 +51,7 @@ func Two(a *answer.Answers, p, q Place) (Pair, error) {
 	case len(one) == 1 && len(two) == 1 && one[0] == two[0]:
 		pair.Say = "Both have the same one unknown, so one of them is enough, and the other is a check."
 	case len(all) > 2:
-		pair.Say = fmt.Sprintf("Together they have %d unknowns, and two equations fix two at most. A balance of forces is needed as well.", len(all))
+		pair.Say = fmt.Sprintf("Together they have %d unknowns, and two equations fix two at most. %s", len(all), more(a, len(all)))
 	case len(one) == 0 || len(two) == 0:
 		pair.Say = "One of them has no unknown in it, so together they give no more than the other alone."
 	case len(one) == 1:
@@ -66,6 +67,17 @@ func Two(a *answer.Answers, p, q Place) (Pair, error) {
 		pair.Lines = append(pair.Lines, w.Line(e, all[0], start), w.Line(f, all[1], start), result(w, all[0]), result(w, all[1]))
 	}
 	return pair, nil
+}
+
+// more says what two equations of moments need beside them to find so many unknowns.
+func more(a *answer.Answers, unknowns int) string {
+	switch {
+	case a.State == statics.NotFixed:
+		return "No further equation of equilibrium fixes them all here."
+	case unknowns > 3 && len(a.Layout.Bodies) > 1:
+		return "A balance of forces is needed as well, and equations for the other bodies."
+	}
+	return "A balance of forces is needed as well."
 }
 
 // equation is the moments about a place for its body. The error says that there is no such body.
