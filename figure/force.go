@@ -231,8 +231,13 @@ func who(name, label string) string {
 	return name + " (" + called(label, name) + ")"
 }
 
-// anySideways reports whether anything pushes or pulls other than straight up or down.
+// anySideways reports whether anything may push or pull other than straight up or down: leaning bodies on a common pin
+// thrust each other sideways under upright loads alone.
 func anySideways(l *answer.Layout) bool {
+	leans := false
+	for i := range l.Bodies {
+		leans = leans || math.Abs(l.Bodies[i].Axis.Y) > 1e-9
+	}
 	for i := range l.Loads {
 		if v := l.Loads[i].Unit; math.Abs(v.X) > 1e-9 {
 			return true
@@ -240,7 +245,8 @@ func anySideways(l *answer.Layout) bool {
 	}
 	for i := range l.Supports {
 		u := &l.Supports[i]
-		if math.Abs(u.Normal.X) > 1e-9 || u.Rough || u.Mu > 0 {
+		pin := u.By >= 0 && (u.Kind == question.Hinge || u.Kind == question.Pivot)
+		if math.Abs(u.Normal.X) > 1e-9 || u.Rough || u.Mu > 0 || pin && leans {
 			return true
 		}
 	}

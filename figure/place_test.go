@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"steelyard/answer"
@@ -117,6 +118,27 @@ func TestWhatIsSoughtStandsOnTheRightSide(t *testing.T) {
 		want := l.Loads[0].At.X
 		if math.Abs(at-want) < 0.09*(c.high-c.low) {
 			t.Errorf("%s: the sketch shows the answer, %.2f m", name, want)
+		}
+	}
+}
+
+// Two rafters on a pin: under upright loads alone each thrusts the other sideways, and the unknown force at a hinge is
+// drawn as two. On level bars nothing does, and it is one.
+func TestLeaningBodiesOnAPinThrustSideways(t *testing.T) {
+	for _, x := range []struct {
+		angles [2]string
+		id     string
+		want   int
+	}{{[2]string{"40 deg", "-40 deg"}, "force-C-b", 1}, {[2]string{"0 deg", "0 deg"}, "force-C-b", 0}} {
+		p := placed(t, `question "Rafters"
+body left: uniform, length 2.00 m, weight 120 N, angle `+x.angles[0]+`
+body right: uniform, length 2.00 m, weight 180 N, angle `+x.angles[1]+`
+support A: hinge, on left at left end
+support B: hinge, on right at right end
+support C: hinge, on right at left end, by left at right end
+`, Options{View: Forces, Body: "left"})
+		if got := strings.Count(string(draw.SVG(p.Picture)), `id="`+x.id+`"`); got != x.want {
+			t.Errorf("at %v the pin has %d level forces beside its upright one, want %d", x.angles, got, x.want)
 		}
 	}
 }
