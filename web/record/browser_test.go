@@ -277,8 +277,10 @@ func TestAClickerGoesThroughAllSteps(t *testing.T) {
 	n := len(states(tab))
 	tab.Keys("Right", "Right", "Left", "Left")
 	tab.See("Step 1 of")
+	tab.Wait(`navigator.mediaDevices.getUserMedia = ((ask) => async (what) => (window.heard = await ask.call(navigator.mediaDevices, what)))(navigator.mediaDevices.getUserMedia)`)
 	tab.Click("Record this step")
 	tab.See("Recording step 1")
+	tab.Wait(`window.heard.getTracks().every((track) => track.readyState === "live")`)
 	if got := tab.Focused(); !strings.HasPrefix(got, "Next step") {
 		t.Errorf("the focus is on %q", got)
 	}
@@ -302,6 +304,7 @@ func TestAClickerGoesThroughAllSteps(t *testing.T) {
 	if tab.Has("#stop:not([hidden])") {
 		t.Error("after the last step it still records")
 	}
+	tab.Wait(`window.heard.getTracks().every((track) => track.readyState === "ended")`) // and the microphone is let go
 	if got := tab.Focused(); got != "Record this step" {
 		t.Errorf("the focus is on %q", got)
 	}

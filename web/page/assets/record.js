@@ -190,6 +190,8 @@ function stop() {
   const r = recorder;
   recorder = null;
   r.stop();
+  for (const track of stream.getTracks()) track.stop(); // nothing listens while nothing is recorded
+  stream = null;
   show(at);
   focus("start");
 }
