@@ -54,6 +54,8 @@ func example(a *homework.Asked, p *part) string {
 		switch {
 		case p.Unit == "":
 			words = "A number, for example " + one("")
+		case r.Part.Ask == question.AskForce && (both && slants(r.Direction) || strings.Contains(strings.ToLower(p.Text), "angle")):
+			words = "Size, unit and angle, for example " + one(p.Unit) + " at 25° above the horizontal"
 		case both:
 			words = "Size, unit and direction, for example " + one(p.Unit) + " to the left"
 		default:
@@ -71,4 +73,9 @@ func looks(unit string) [2]string {
 		return pair
 	}
 	return [2]string{"12.0 " + unit, "13.5 " + unit}
+}
+
+// slants says whether a direction, in radians, is neither level nor upright.
+func slants(direction float64) bool {
+	return math.Abs(math.Sin(2*direction)) > 1e-6
 }

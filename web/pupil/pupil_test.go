@@ -430,6 +430,32 @@ func TestAccess(t *testing.T) {
 	}
 }
 
+// What is read of an answer with two numbers is both of them, and where an angle is wanted the box says so.
+func TestAnAnswerOfTwoNumbersIsReadWhole(t *testing.T) {
+	s := open(t)
+	set := s.set(func(h *homework.Set) { h.Items[0].Own = false }, "stall-sign")
+	a, err := s.desk.Marker.Ask(set.Items[0].Text)
+	s.must(err)
+	for _, x := range []struct{ typed, shown string }{
+		{"120 N at 23.1° above the horizontal", "120 N at 23.1° above the horizontal"},
+		{"0.60 m to 3.12 m", "0.60 m to 3.12 m"},
+		{"120 N upwards", "120 N, up"},
+		{"2 x 60 N", "120 N"},
+	} {
+		p := part{Box: a.Parts[3]}
+		p.Answer = x.typed
+		if got := strings.Join(strings.Fields(p.read().Shown), " "); got != x.shown {
+			t.Errorf("%q is shown as %q, want %q", x.typed, got, x.shown)
+		}
+	}
+	for i, want := range map[int]string{0: "Number and unit, for example", 3: "at 25° above the horizontal"} {
+		p := part{Box: a.Parts[i]}
+		if e := example(a, &p); !strings.Contains(e, want) {
+			t.Errorf("part %s: %q is not in %q", p.Name, want, e)
+		}
+	}
+}
+
 // An answer box says what belongs in it, and never the answer.
 func TestExampleIsNotTheAnswer(t *testing.T) {
 	s := open(t)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"net/http"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -81,6 +82,9 @@ func (p *part) Reading() reading {
 	return x
 }
 
+// further is what stands after the first number of an answer that has two: "at 26.4° above the horizontal", "to 3.12 m".
+var further = regexp.MustCompile(`(?i)\d[^=×*+/]*?\s((?:at|to|and)\s[^=]*\d[^=]*)$`)
+
 func (p *part) read() reading {
 	text := strings.TrimSpace(p.Answer)
 	a := script.ReadAnswer(text)
@@ -95,7 +99,10 @@ func (p *part) read() reading {
 		return reading{Shown: text}
 	}
 	x := reading{Shown: typeset(a)}
-	if a.Direction != "" {
+	switch more := further.FindStringSubmatch(text); {
+	case more != nil:
+		x.Shown += " " + more[1]
+	case a.Direction != "":
 		x.Shown += ", " + a.Direction
 	}
 	switch {
