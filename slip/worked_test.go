@@ -293,6 +293,11 @@ func TestCatalogueIsWhole(t *testing.T) {
 		if !strings.Contains(s.Ask, "?") && s.Name != "pair-misdescribed" {
 			t.Errorf("%s asks nothing", s.Name)
 		}
+		for _, scene := range []string{"the cable", "the arm", "this force acted"} { // a ladder has no cable, and a pupil reads no pointing finger
+			if strings.Contains(strings.ToLower(s.Ask), scene) {
+				t.Errorf("%s asks about %q, which may not be there: %s", s.Name, scene, s.Ask)
+			}
+		}
 	}
 	if len(seen) < 40 {
 		t.Errorf("only %d slips", len(seen))

@@ -20,7 +20,7 @@ func (l *ladder) moment(r *Route) {
 	}
 	body := s.body(max(f.On, 0))
 	slants := !plainForce(f) || !s.l.Bodies[max(f.On, 0)].Level()
-	l.ask("If " + thing + " were the only force on " + body + ", which way would it turn it about " + about + "?")
+	l.ask("If " + thing + " were the only force on " + body + ", which way would " + body + " turn about " + about + "?")
 	l.ask("Which two things do you multiply to get a moment?")
 	l.ask("Draw the line of action of " + thing + ". Does it pass through " + about + "?")
 	l.ask("Which point of that line is nearest to " + about + "?")

@@ -200,6 +200,11 @@ func TestSetFromAQuestion(t *testing.T) {
 		t.Errorf("%d items", len(s.Items))
 	}
 	site.Teacher.Get("/sets/new?question=bank:nothing").Want(404)
+	for _, to := range []string{"/show/set/" + s.ID + "/2", "/try/set/" + s.ID + "/2"} {
+		if p := site.Teacher.Get("/sets/" + s.ID).Want(200); !strings.Contains(p.Body, `href="`+to+`"`) {
+			t.Errorf("the set's page has no way to %s", to)
+		}
+	}
 }
 
 // Paper has the same numbers as the screen: each pupil's sheet in their own size, with a code in place of a name in the foot.

@@ -108,6 +108,8 @@ func askAgain(label string) string {
 		return "Which way does each force turn, and how far from the point does it act?"
 	case "force", "weight", "mass":
 		return "Do the forces balance with this value, and the moments about some other point?"
+	case "": // answered in words
+		return "What does each force do here, on which body and in which direction? Does your answer agree?"
 	}
 	return "Do the moments balance with this value?"
 }

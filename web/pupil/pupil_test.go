@@ -293,6 +293,9 @@ func TestPractice(t *testing.T) {
 	form.Set("a-0-b", "570")
 	_, page = p.post("/work/"+set.ID+"/read", form)
 	has(t, page, "Which unit belongs to it?")
+	form = url.Values{"part": {"0-d"}, "a-0-d": {"12 N down"}}
+	_, page = p.post("/work/"+set.ID+"/read", form)
+	has(t, page, "Not yet. What does each force do here, on which body and in which direction?")
 }
 
 // Hints come one at a time, are kept, and never give the answer.
