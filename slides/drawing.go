@@ -144,6 +144,11 @@ func render(d drawer, marks []draw.Mark) {
 	}
 }
 
+// behind reports whether an area is the paper that keeps lines out of a label; it stands in the label's group.
+func behind(s draw.Style) bool {
+	return s.Fill == draw.Paper && (s.Stroke == draw.None || s.Width <= 0)
+}
+
 func seen(s draw.Style) bool { return s.Fill != draw.None || s.Stroke != draw.None && s.Width > 0 }
 
 // arrowhead says whether a line is the shaft of an arrow: a filled triangle in its ink follows, whose tip lies ahead.

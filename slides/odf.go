@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"steelyard/draw"
+	"steelyard/formula"
 	"steelyard/office"
 	"steelyard/show"
 )
@@ -96,5 +97,18 @@ const (
 	presentationType = "application/vnd.oasis.opendocument.presentation"
 	textType         = "application/vnd.oasis.opendocument.text"
 )
+
+// mathML is the contents of a formula in an ink; None leaves the program's own. Each fraction stands in a row of its
+// own with a space of nothing: LibreOffice 7.4 takes what follows a bare one into its denominator, seen there.
+func mathML(n formula.Node, ink draw.Ink) []byte {
+	math := fractionRows.Replace(formula.MathML(n, true))
+	if ink != draw.None {
+		inside := strings.Index(math, ">") + 1 // nothing in an attribute is a bare >
+		math = math[:inside] + `<mstyle mathcolor="` + webColour(ink) + `">` + strings.TrimSuffix(math[inside:], "</math>") + "</mstyle></math>"
+	}
+	return []byte(`<?xml version="1.0" encoding="UTF-8"?>` + "\n" + math)
+}
+
+var fractionRows = strings.NewReplacer("<mfrac>", "<mrow><mfrac>", "</mfrac>", `</mfrac><mspace width="0em"/></mrow>`)
 
 func webColour(i draw.Ink) string { return "#" + hex(i) }

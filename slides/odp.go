@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"steelyard/draw"
+	"steelyard/formula"
 	"steelyard/office"
 	"steelyard/sheet"
 	"steelyard/show"
@@ -46,27 +47,71 @@ func (d *odpDrawer) slide(v *slide, n int) {
 	p.Open("draw:g", "draw:name", "Picture").Leaf("svg:title", v.picture.Title).Leaf("svg:desc", v.alt)
 	render(d, marks)
 	d.end()
-	if list, size := v.paragraphs(); len(list) > 0 {
-		d.place("outline", "Step-outline1", box{workingLeft, top, wide - margin + 8, top + room})
-		for _, text := range list {
-			p.Open("text:p")
-			for _, r := range text.runs {
-				look := map[string]string{"fo:font-size": points(size)}
-				if !text.fresh {
-					look["fo:color"] = webColour(draw.Grey)
-				}
-				d.run(draw.Run{Text: r.Text, Italic: r.Italic, Sub: r.Sub}, look)
-			}
-			p.Shut(1)
-		}
-		p.Shut(2)
-	}
+	d.working(v, n)
 	p.Open("presentation:notes").Empty("draw:page-thumbnail", append([]string{"draw:page-number", fmt.Sprint(n), "presentation:class", "page"}, box{60, 48, 535, 315}.at()...)...)
 	d.place("notes", "Step-notes", box{60, 340, 535, 800})
 	for _, text := range v.notes {
 		p.Leaf("text:p", text)
 	}
 	p.Shut(4)
+}
+
+// working writes the lines of working; those with a fraction are formulas that can be edited.
+func (d *odpDrawer) working(v *slide, n int) {
+	list, size := v.paragraphs()
+	outline := false
+	for i, b := range blocks(list, size) {
+		if b.built() != nil {
+			d.built(&b, fmt.Sprintf("Formula%d-%d", n, i+1), size)
+			continue
+		}
+		if outline {
+			d.body.Open("draw:frame", append([]string{"draw:style-name", d.look(draw.Style{}, noPadding...)}, b.at()...)...).Open("draw:text-box")
+		} else {
+			d.place("outline", "Step-outline1", b.box)
+		}
+		outline = true
+		for _, text := range b.list {
+			d.body.Open("text:p")
+			for _, r := range text.runs {
+				look := map[string]string{"fo:font-family": typeface, "fo:font-size": points(size)}
+				if !text.fresh {
+					look["fo:color"] = webColour(draw.Grey)
+				}
+				d.run(draw.Run{Text: r.Text, Italic: r.Italic, Sub: r.Sub}, look)
+			}
+			d.body.Shut(1)
+		}
+		d.body.Shut(2)
+	}
+}
+
+// built writes a formula as an object of its own, stretched to its place.
+func (d *odpDrawer) built(b *block, name string, size float64) {
+	ink := draw.Grey
+	if b.list[0].fresh {
+		ink = draw.Black
+	}
+	d.add(name+"/content.xml", formulaType, mathML(*b.built(), ink))
+	d.add(name+"/settings.xml", "text/xml", formulaFace(size))
+	d.body.Open("draw:frame", append([]string{"draw:name", name}, b.at()...)...)
+	d.body.Empty("draw:object", "xlink:href", "./"+name, "xlink:type", "simple", "xlink:show", "embed", "xlink:actuate", "onLoad").Leaf("svg:desc", formula.Words(*b.built())).Shut(1)
+}
+
+// formulaFace are the settings of a formula: the face of the words beside it. Source: the names of settings are those
+// of the program that reads them, OpenDocument 1.3 part 3, 3.10.4 leaves them to it; others pass them over.
+func formulaFace(size float64) []byte {
+	p := office.NewPart().Open("office:document-settings", "xmlns:office", odfNames+"office:1.0", "xmlns:config", odfNames+"config:1.0", "xmlns:ooo", "http://openoffice.org/2004/office", "office:version", "1.3")
+	p.Open("office:settings").Open("config:config-item-set", "config:name", "ooo:configuration-settings")
+	item := func(name, kind, value string) {
+		p.Leaf("config:config-item", value, "config:name", name, "config:type", kind)
+	}
+	item("BaseFontHeight", "short", fmt.Sprint(int(size)))
+	for _, use := range []string{"Variables", "Functions", "Numbers", "Text"} {
+		item("FontName"+use, "string", firstFace)
+	}
+	item("FontVariablesIsItalic", "boolean", "true")
+	return p.Bytes()
 }
 
 // place opens a place for words.
@@ -178,6 +223,9 @@ func (d *odpDrawer) path(list []draw.Point, closed bool, s draw.Style) {
 		element = "draw:polygon"
 	}
 	attributes := append([]string{"draw:style-name", d.look(s)}, at.at()...)
+	if behind(s) {
+		attributes = append(attributes, "draw:name", "paper behind a label")
+	}
 	d.body.Empty(element, append(attributes, "svg:viewBox", fmt.Sprintf("0 0 %d %d", int(math.Round(fine*at.width())), int(math.Round(fine*at.height()))), "draw:points", strings.Join(places, " "))...)
 }
 
@@ -199,7 +247,10 @@ func (d *odpDrawer) label(t draw.Text, at box) {
 }
 
 // typeface is what labels are measured in, or one as wide.
-const typeface = "Liberation Sans, Arial"
+const (
+	firstFace = "Liberation Sans"
+	typeface  = firstFace + ", Arial"
+)
 
 // noPadding lets words begin at the edge of their box.
 var noPadding = []string{"fo:padding-top", "0pt", "fo:padding-bottom", "0pt", "fo:padding-left", "0pt", "fo:padding-right", "0pt"}
@@ -229,7 +280,7 @@ func (d *odpDrawer) styleSheet() []byte {
 	p.Empty("style:style", "style:name", "plain", "style:family", "drawing-page")
 	p.Open("style:style", "style:name", "foot", "style:family", "graphic").Empty("style:graphic-properties", append(noPadding[:8:8], "draw:stroke", "none", "draw:fill", "none")...).Shut(1)
 	for _, side := range []string{"start", "end"} {
-		p.Open("style:style", "style:name", "foot-"+side, "style:family", "paragraph").Empty("style:paragraph-properties", "fo:text-align", side).Empty("style:text-properties", "fo:font-size", points(footSize)).Shut(1)
+		p.Open("style:style", "style:name", "foot-"+side, "style:family", "paragraph").Empty("style:paragraph-properties", "fo:text-align", side).Empty("style:text-properties", "fo:font-family", typeface, "fo:font-size", points(footSize)).Shut(1)
 	}
 	p.Shut(1).Open("office:master-styles").Open("style:master-page", "style:name", "Step", "style:page-layout-name", "Wide", "draw:style-name", "plain")
 	p.Open("draw:frame", append([]string{"draw:style-name", "foot"}, box{margin, high - 32, margin + 400, high - 12}.at()...)...).Open("draw:text-box").Leaf("text:p", sheet.Notice, "text:style-name", "foot-start").Shut(2)

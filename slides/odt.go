@@ -3,6 +3,7 @@ package slides
 import (
 	"fmt"
 
+	"steelyard/draw"
 	"steelyard/formula"
 	"steelyard/office"
 	"steelyard/sheet"
@@ -57,7 +58,7 @@ func (o *odf) image(m *image) {
 // formula writes a line of working as a formula that can be edited.
 func (o *odf) formula(r row, n int) {
 	name := fmt.Sprintf("Formula%d", n)
-	o.add(name+"/content.xml", formulaType, []byte(`<?xml version="1.0" encoding="UTF-8"?>`+"\n"+formula.MathML(r.formula, true)))
+	o.add(name+"/content.xml", formulaType, mathML(r.formula, draw.None))
 	size := sheet.TypesetFormula(r.formula, 12, 470)
 	o.body.Open("text:p", "text:style-name", "Working").Open("draw:frame", "draw:name", name, "text:anchor-type", "as-char", "svg:width", points(size.Width+6), "svg:height", points(size.Height))
 	o.body.Empty("draw:object", "xlink:href", "./"+name, "xlink:type", "simple", "xlink:show", "embed", "xlink:actuate", "onLoad").Leaf("svg:desc", formula.Words(r.formula)).Shut(1)

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"steelyard/draw"
+	"steelyard/formula"
 	"steelyard/office"
 	"steelyard/show"
 )
@@ -115,7 +117,22 @@ func (t *tree) frame(at box) {
 func (t *tree) words(list ...paragraph) { t.sized(list, 0) }
 
 func (t *tree) sized(list []paragraph, size float64) {
-	t.Open("p:txBody").Empty("a:bodyPr").Empty("a:lstStyle")
+	t.openWords(false)
+	t.paragraphs(list, size)
+	t.Shut(1)
+}
+
+// openWords opens a body of words; bare is without padding.
+func (t *tree) openWords(bare bool) {
+	t.Open("p:txBody")
+	if bare {
+		t.Empty("a:bodyPr", "wrap", "square", "lIns", "0", "tIns", "0", "rIns", "0", "bIns", "0").Empty("a:lstStyle")
+	} else {
+		t.Empty("a:bodyPr").Empty("a:lstStyle")
+	}
+}
+
+func (t *tree) paragraphs(list []paragraph, size float64) {
 	for _, p := range list {
 		t.Open("a:p")
 		for _, r := range p.runs {
@@ -133,6 +150,9 @@ func (t *tree) sized(list []paragraph, size float64) {
 			if !p.fresh && size > 0 {
 				t.solid(draw.Grey)
 			}
+			if size > 0 {
+				t.Empty("a:latin", "typeface", "+mn-lt") // a box alone would take the program's own
+			}
 			t.Shut(1).Leaf("a:t", r.Text).Shut(1)
 		}
 		if len(p.runs) == 0 {
@@ -140,7 +160,6 @@ func (t *tree) sized(list []paragraph, size float64) {
 		}
 		t.Shut(1)
 	}
-	t.Shut(1)
 }
 
 func (t *tree) solid(i draw.Ink) {
@@ -165,16 +184,74 @@ func (v *slide) pptxSlide() []byte {
 	d.begin("Picture", v.alt, extent(marks))
 	render(d, marks)
 	d.end()
-	if list, size := v.paragraphs(); len(list) > 0 {
-		t.place("Working", []string{"type", "body", "idx", "1"}, nil)
-		t.sized(list, size)
-		t.Shut(1)
-	}
+	t.working(v)
 	t.place("Number", []string{"type", "sldNum", "sz", "quarter", "idx", "12"}, nil)
 	t.number()
 	t.Shut(1)
 	p.Shut(2).Raw("<p:clrMapOvr><a:masterClrMapping/></p:clrMapOvr>")
 	return p.Bytes()
+}
+
+// working writes the lines of working; those with a fraction are formulas that can be edited.
+func (t *tree) working(v *slide) {
+	list, size := v.paragraphs()
+	body := false
+	for _, b := range blocks(list, size) {
+		switch {
+		case b.built() != nil:
+			t.built(&b, size)
+			continue
+		case body:
+			t.textBox("Working", box{b.left, b.top, b.right, b.bottom}, b.list, size)
+			continue
+		}
+		body = true
+		t.place("Working", []string{"type", "body", "idx", "1"}, &box{b.left - 7.2, b.top - 3.6, b.right, b.bottom})
+		t.sized(b.list, size)
+		t.Shut(1)
+	}
+}
+
+// textBox writes words in a box without an edge or padding.
+func (t *tree) textBox(name string, at box, list []paragraph, size float64) {
+	t.openTextBox(name, "", at)
+	t.openWords(true)
+	t.paragraphs(list, size)
+	t.Shut(2)
+}
+
+func (t *tree) openTextBox(name, words string, at box) {
+	t.Open("p:sp").Open("p:nvSpPr")
+	pptxDrawer{t}.properties(name, words)
+	t.Empty("p:cNvSpPr", "txBox", "1").Empty("p:nvPr").Shut(1)
+	t.Open("p:spPr").Open("a:xfrm")
+	t.frame(at)
+	t.Shut(1).Raw(`<a:prstGeom prst="rect"><a:avLst/></a:prstGeom><a:noFill/>`).Shut(1)
+}
+
+// built writes a formula as a shape of its own, and after it the line of words that stands for it in programs that know
+// no formulas. Sources: ISO/IEC 29500-3 (alternate content); the namespace of formulas on slides is from the published
+// extensions to ISO/IEC 29500, from memory.
+func (t *tree) built(b *block, size float64) {
+	const extension = "http://schemas.microsoft.com/office/drawing/2010/main"
+	ink := draw.Grey
+	if b.list[0].fresh {
+		ink = draw.Black
+	}
+	_, k := b.list[0].built2D(size)
+	look := `<a:rPr lang="` + language + `" sz="` + hundredths(k*size) + `"><a:solidFill><a:srgbClr val="` + hex(ink) + `"/></a:solidFill><a:latin typeface="Cambria Math"/></a:rPr>`
+	looks := strings.NewReplacer("<m:t>", look+"<m:t>", "<m:t ", look+"<m:t ") // every run's own
+	words := formula.Words(*b.built())
+	t.Open("mc:AlternateContent", "xmlns:mc", "http://schemas.openxmlformats.org/markup-compatibility/2006")
+	t.Open("mc:Choice", "xmlns:a14", extension, "Requires", "a14")
+	t.openTextBox("Formula", words, b.box)
+	t.openWords(true)
+	t.Open("a:p").Open("a14:m").Open("m:oMathPara", "xmlns:m", "http://schemas.openxmlformats.org/officeDocument/2006/math")
+	t.Open("m:oMathParaPr").Empty("m:jc", "m:val", "left").Shut(1)
+	t.Open("m:oMath").Raw(looks.Replace(formula.OMML(*b.built()))).Shut(6)
+	t.Shut(1).Open("mc:Fallback")
+	t.textBox("Formula", box{b.left, b.top, wide - margin + 7.2, b.bottom}, b.list, min(size, k*size+2))
+	t.Shut(2)
 }
 
 func (t *tree) number() {

@@ -64,7 +64,11 @@ func (d pptxDrawer) path(points []draw.Point, closed bool, s draw.Style) {
 		return
 	}
 	at := aroundPoints(points)
-	d.shape("shape", at)
+	name := "shape"
+	if behind(s) {
+		name = "paper behind a label"
+	}
+	d.shape(name, at)
 	d.Open("a:custGeom").Raw(`<a:avLst/><a:gdLst/><a:ahLst/><a:cxnLst/><a:rect l="0" t="0" r="r" b="b"/>`).Open("a:pathLst")
 	d.Open("a:path", "w", emu(at.width()), "h", emu(at.height()))
 	for i, p := range points {

@@ -59,7 +59,7 @@ func pptxMaster() []byte {
 	t.Open("p:spPr").Open("a:xfrm")
 	t.frame(box{margin, high - 36, margin + 400, high - 12})
 	t.Shut(1).Raw(`<a:prstGeom prst="rect"><a:avLst/></a:prstGeom><a:noFill/>`).Shut(1)
-	t.Open("p:txBody").Empty("a:bodyPr", "lIns", "0", "anchor", "b").Empty("a:lstStyle").Open("a:p").Open("a:r").Empty("a:rPr", "lang", language, "sz", hundredths(footSize)).Leaf("a:t", sheet.Notice).Shut(4)
+	t.Open("p:txBody").Empty("a:bodyPr", "lIns", "0", "anchor", "b").Empty("a:lstStyle").Open("a:p").Open("a:r").Open("a:rPr", "lang", language, "sz", hundredths(footSize)).Empty("a:latin", "typeface", "+mn-lt").Shut(1).Leaf("a:t", sheet.Notice).Shut(4)
 	p.Shut(2).Raw(colourMap).Open("p:sldLayoutIdLst").Empty("p:sldLayoutId", "id", "2147483649", "r:id", "rId1").Shut(1)
 	p.Raw(`<p:txStyles><p:titleStyle><a:lvl1pPr algn="l"><a:defRPr sz="` + hundredths(titleSize) + `" b="1"><a:solidFill><a:schemeClr val="tx1"/></a:solidFill><a:latin typeface="+mj-lt"/></a:defRPr></a:lvl1pPr></p:titleStyle>` +
 		`<p:bodyStyle><a:lvl1pPr marL="0" indent="0"><a:spcAft><a:spcPts val="800"/></a:spcAft><a:buNone/><a:defRPr sz="2200"><a:solidFill><a:schemeClr val="tx1"/></a:solidFill><a:latin typeface="+mn-lt"/></a:defRPr></a:lvl1pPr></p:bodyStyle>` +

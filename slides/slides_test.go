@@ -223,7 +223,7 @@ var orders = map[string]string{
 	"p:presentation": "p:sldMasterIdLst p:notesMasterIdLst p:sldIdLst p:sldSz p:notesSz", "p:sld": "p:cSld p:clrMapOvr", "p:notes": "p:cSld p:clrMapOvr", "p:cSld": "p:bg p:spTree",
 	"p:sldMaster": "p:cSld p:clrMap p:sldLayoutIdLst p:hf p:txStyles", "p:sp": "p:nvSpPr p:spPr p:txBody", "p:cxnSp": "p:nvCxnSpPr p:spPr", "p:nvSpPr": "p:cNvPr p:cNvSpPr p:nvPr",
 	"p:spPr": "a:xfrm a:custGeom a:prstGeom a:noFill a:solidFill a:ln", "a:xfrm": "a:off a:ext a:chOff a:chExt", "a:ln": "a:noFill a:solidFill a:prstDash a:custDash a:round a:miter a:headEnd a:tailEnd",
-	"p:txBody": "a:bodyPr a:lstStyle a:p", "a:p": "a:pPr a:r a:fld a:endParaRPr", "a:rPr": "a:ln a:noFill a:solidFill a:latin a:ea a:cs", "a:pPr": "a:lnSpc a:spcBef a:spcAft a:buClr a:buFont a:buNone a:buChar a:defRPr",
+	"p:txBody": "a:bodyPr a:lstStyle a:p", "a:p": "a:pPr a:r a14:m a:fld a:endParaRPr", "m:r": "m:rPr a:rPr m:t", "m:oMathPara": "m:oMathParaPr m:oMath", "mc:AlternateContent": "mc:Choice mc:Fallback", "a:rPr": "a:ln a:noFill a:solidFill a:latin a:ea a:cs", "a:pPr": "a:lnSpc a:spcBef a:spcAft a:buClr a:buFont a:buNone a:buChar a:defRPr",
 	"m:f": "m:fPr m:num m:den", "m:sSub": "m:sSubPr m:e m:sub", "m:sSup": "m:sSupPr m:e m:sup", "m:rad": "m:radPr m:deg m:e",
 }
 
