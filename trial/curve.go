@@ -57,7 +57,13 @@ func Vary(a *answer.Answers, x Number, low, high float64, n int) (*Curve, error)
 		c.At = append(c.At, l.At)
 	}
 	slices.Sort(c.At)
-	c.At = slices.Compact(c.At)
+	dust := 1e-9 * (high - low) // the two ends of a single value, and the value now, may differ by roundings
+	c.At = slices.CompactFunc(c.At, func(s, t float64) bool { return math.Abs(t-s) <= dust })
+	for i := range c.Limits {
+		if t := c.At[c.nearest(c.Limits[i].At)]; math.Abs(t-c.Limits[i].At) <= dust {
+			c.Limits[i].At = t
+		}
+	}
 	c.State = make([]statics.State, len(c.At))
 	for i, t := range c.At {
 		c.State[i] = statics.NoEquilibrium

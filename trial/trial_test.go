@@ -229,6 +229,30 @@ func TestALimitIsMarkedExactly(t *testing.T) {
 	}
 }
 
+// A single value at which it rests has one row and one dot, whatever roundings make of its two ends.
+func TestASingleValueIsOneDot(t *testing.T) {
+	for _, x := range []struct{ name, thing, attribute string }{{"balanced-rule", "A", "at"}, {"herb-balance", "S", "at"}, {"rough-wall", "pole", "angle"}} {
+		a := banktest.Solved(t, x.name)
+		n, err := trial.NumberOf(a, x.thing, x.attribute)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := trial.Vary(a, n, n.Low, n.High, 80)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := 0
+		for _, v := range c.Lines[0].Value {
+			if !math.IsNaN(v) {
+				found++
+			}
+		}
+		if found != 1 {
+			t.Errorf("%s: the %s is found at %d values, want one", x.name, c.Lines[0].Name, found)
+		}
+	}
+}
+
 func TestWhatCantBeDoneIsRefused(t *testing.T) {
 	a := banktest.Solved(t, "lock-footbridge")
 	for _, c := range []trial.Change{{Deed: trial.Away, Thing: "Z"}, {Deed: trial.Smooth, Thing: "K"}, {Deed: "fly", Thing: "P"},
