@@ -66,6 +66,21 @@ func TestInEveryWindow(t *testing.T) {
 	}
 }
 
+// The widest lines, those about the top of a ladder, fit the narrowest window: WCAG 2.2, 1.4.10, has 320 px.
+func TestTheWidestLinesFitAPhone(t *testing.T) {
+	site := webtest.New(t)
+	browse.Hold(t)
+	for _, w := range []browse.Window{{Name: "narrow", Width: 320, Height: 640, Touch: true}, browse.Phone} {
+		for _, path := range []string{"/try/bank/library-ladder?point=F&second=W", "/try/bank/boat-trestle?point=A"} {
+			tab := open(t, site, w, path)
+			for _, fault := range tab.Layout() {
+				t.Errorf("%s, %s: %s", path, w.Name, fault)
+			}
+			tab.Close()
+		}
+	}
+}
+
 // A point is taken by mouse, by touch and by keys.
 func TestAPointIsTaken(t *testing.T) {
 	site := webtest.New(t)
