@@ -69,6 +69,9 @@ func forcesOn(l *answer.Layout, o Options, body int) []force {
 			out = append(out, reactions(l, o, u, body)...)
 		}
 	}
+	for i := range out {
+		out[i].take(o.Stage)
+	}
 	return slices.DeleteFunc(out, func(f force) bool { return !finite(f.at.X) || !finite(f.at.Y) || f.size == 0 })
 }
 
@@ -157,6 +160,9 @@ func reactions(l *answer.Layout, o Options, u *answer.Support, body int) []force
 		}
 		if known {
 			f.size, f.text = size, computed(l, size, quantity.Force)
+			if r := u.Reading; letter == "" && r.Known() && math.Abs(r.Quantity.SI()-size) < 1e-9*size { // as it is given
+				f.text = shown(r)
+			}
 		}
 		if len(out) > 0 {
 			f.id += "-" + string(rune('a'+len(out)))

@@ -14,6 +14,7 @@ type Stage struct {
 	Lit     []Arrow // these stand out: the others are set back, pale and thin. None sets nothing back
 	Arms    []Arrow // these have their line of action, perpendicular distance and sense
 	Unsized []Arrow // these carry their symbols only
+	Taken   []Arrow // these point the way they are taken to act, against the way they will be found to
 	Calls   []Call  // distances that are not known yet
 }
 
@@ -91,6 +92,13 @@ func (s *scene) armNow(f *force, text [][]draw.Run) [][]draw.Run {
 		}
 	}
 	return text
+}
+
+// take turns a force round for as long as it is taken to act the other way.
+func (f *force) take(st *Stage) {
+	if st != nil && f.among(st.Taken) {
+		f.dir, f.couple = mul(-1, f.dir), -f.couple
+	}
 }
 
 // unsized reports whether a force carries its symbol only, for now.

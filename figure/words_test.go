@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"steelyard/answer"
+	"steelyard/bank/banktest"
 	"steelyard/draw"
 )
 
@@ -85,5 +86,21 @@ func TestUnknownAngleLeansAsItRests(t *testing.T) {
 		if turn := got.X*want.Y - got.Y*want.X; turn < 0.05 && turn > -0.05 {
 			t.Errorf("pulled %s: the sketch gives the angle away", way)
 		}
+	}
+}
+
+// TestAReadingIsWrittenAsGiven: what a force meter shows keeps the figures that the question gives it.
+func TestAReadingIsWrittenAsGiven(t *testing.T) {
+	l := lay(t, banktest.Text(t, "batten-on-two-meters.moments"))
+	a, err := answer.Solve(l.Question)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := map[string]string{}
+	for _, f := range forcesOn(a.Layout, Options{Forces: a.Forces}, 0) {
+		got[f.thing] = f.text
+	}
+	if got["Q"] != "5.2\u00a0N" || got["P"] != "3.40\u00a0N" {
+		t.Errorf("the forces are written %q", got)
 	}
 }

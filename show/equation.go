@@ -171,6 +171,9 @@ func (m *maker) momentWords(w *solution.Working, e *solution.Equation, t *soluti
 		return f + " turns " + w.Bodies(e.Bodies) + " " + turn + ". A couple has the same moment about every point, so no distance is needed."
 	}
 	say := f + " turns " + w.Bodies(e.Bodies) + " " + turn + " about " + e.Pivot.Name + ". "
+	if t.Force.Size >= 0 && m.has(w, t.Force.Size) && against(w, t.Force) {
+		say = f + ", the way it was taken, turns " + w.Bodies(e.Bodies) + " " + turn + " about " + e.Pivot.Name + "; it came out negative, so in truth it turns it the other way, and its minus sign stays with it. "
+	}
 	if t.Arm.Unknown >= 0 && !m.knows(w, t.Arm) {
 		return say + "Its perpendicular distance from " + e.Pivot.Name + " is not known yet, so it keeps a letter."
 	}
@@ -272,7 +275,7 @@ func (m *maker) finds(w *solution.Working, e *solution.Equation) {
 		return
 	}
 	st := *last.stage
-	st.Unsized = nil
+	st.Unsized, st.Taken = nil, nil
 	st.Calls = slices.DeleteFunc(slices.Clone(st.Calls), func(c figure.Call) bool { return m.placed(w, e, c.Arrow) })
 	last.stage = m.stage(w, st)
 }
@@ -287,15 +290,24 @@ func (m *maker) placed(w *solution.Working, e *solution.Equation, a figure.Arrow
 	return false
 }
 
-// stage hides the sizes of what is not found yet.
+// stage hides the sizes of what is not found yet, and draws it the way that the equations take it.
 func (m *maker) stage(w *solution.Working, st figure.Stage) *figure.Stage {
 	known := w.Start()
 	for _, f := range w.Forces() {
 		if f.Size >= 0 && math.IsNaN(known[f.Size]) && !m.has(w, f.Size) {
-			st.Unsized = append(st.Unsized, figure.Arrow{Name: f.Name, Letter: f.Letter})
+			a := figure.Arrow{Name: f.Name, Letter: f.Letter}
+			st.Unsized = append(st.Unsized, a)
+			if against(w, f) {
+				st.Taken = append(st.Taken, a)
+			}
 		}
 	}
 	return &st
+}
+
+// against reports whether a force comes out negative.
+func against(w *solution.Working, f *solution.Force) bool {
+	return f.Factor*w.Unknowns()[f.Size].Value < -1e-9
 }
 
 // upTo is an equation as far as its first n terms.

@@ -121,6 +121,9 @@ func (t *Talk) plan(o figure.Options) *plan {
 	for i := range t.scenes {
 		s := &p.of[t.kind(i)]
 		s.scale = min(s.scale, t.draw(i, nil, o, 0).Scale)
+		if taken := t.taken(i); taken != nil {
+			s.scale = min(s.scale, t.draw(i, taken, o, 0).Scale)
+		}
 	}
 	if a, b := p.of[0].scale, p.of[1].scale; min(a, b) > 0.7*max(a, b) {
 		p.of[0].scale, p.of[1].scale = min(a, b), min(a, b)
@@ -169,13 +172,32 @@ func (t *Talk) reaches(kind int, o figure.Options, scale float64) rect {
 		if t.kind(i) != kind {
 			continue
 		}
-		s := t.draw(i, nil, o, scale)
-		r := reach(s.Marks)
-		by := s.At(statics.Ground, statics.Vec{})
-		r = rect{draw.Point{X: r.low.X - by.X, Y: r.low.Y - by.Y}, draw.Point{X: r.high.X - by.X, Y: r.high.Y - by.Y}}
-		all = all.with(r)
+		stages := []*figure.Stage{nil}
+		if taken := t.taken(i); taken != nil {
+			stages = append(stages, taken)
+		}
+		for _, stage := range stages {
+			s := t.draw(i, stage, o, scale)
+			r := reach(s.Marks)
+			by := s.At(statics.Ground, statics.Vec{})
+			r = rect{draw.Point{X: r.low.X - by.X, Y: r.low.Y - by.Y}, draw.Point{X: r.high.X - by.X, Y: r.high.Y - by.Y}}
+			all = all.with(r)
+		}
 	}
 	return all
+}
+
+// taken is a scene's stage with all there is while some forces are drawn against the way they are found to act in the
+// end; nil if none is.
+func (t *Talk) taken(i int) *figure.Stage {
+	for k := range t.Steps {
+		if s := &t.Steps[k]; s.scene == i && s.stage != nil && len(s.stage.Taken) > 0 {
+			whole := *s.stage
+			whole.Pivot, whole.Lit = true, nil
+			return &whole
+		}
+	}
+	return nil
 }
 
 // A rect is an upright rectangle; the zero rect is none.

@@ -239,3 +239,58 @@ func TestATalkStopsInTheNamedPart(t *testing.T) {
 		t.Error("a part that isn't there does not stop at the first arithmetic")
 	}
 }
+
+// turnsWords finds how the script says that a force turns a body.
+var turnsWords = regexp.MustCompile(`^(.+?) turns .*?\b(clockwise|anticlockwise)\b`)
+
+// The picture turns a force the way that the script says, while it is only taken to act so as well as when it is known.
+func TestThePictureTurnsAsTheScriptSays(t *testing.T) {
+	looked, taken := 0, 0
+	for _, name := range all {
+		k := talk(t, name)
+		for i, s := range k.Steps {
+			m := turnsWords.FindStringSubmatch(s.Say)
+			if s.Kind != show.Moment || m == nil {
+				continue
+			}
+			words := k.Picture(i, figure.Options{Width: 400}).Description
+			_, lit, yes := strings.Cut(words, "Set off from the others: the ")
+			if !yes || strings.Contains(lit, ",") {
+				continue // taken together, or one of several that share a name
+			}
+			lit = strings.TrimSuffix(strings.TrimSpace(lit), ".")
+			said := strings.ToLower(lit[:1]) + lit[1:]
+			for sentence := range strings.SplitSeq(words, ". ") {
+				if !strings.HasPrefix(strings.ToLower(sentence), strings.ToLower(said)+",") {
+					continue
+				}
+				looked++
+				clockwise := (m[2] == "clockwise") != strings.Contains(s.Say, "came out negative, so in truth it turns it the other way")
+				if strings.HasSuffix(strings.TrimSuffix(sentence, "."), " clockwise") != clockwise {
+					t.Errorf("%s, %s: %q, but drawn is %q", name, s.ID, m[0], sentence)
+				}
+			}
+		}
+	}
+	for _, name := range []string{"awning-arm.moments"} {
+		k := talk(t, name)
+		for i, s := range k.Steps {
+			words, way := k.Picture(i, figure.Options{Width: 400}).Description, "up"
+			if s.Part == "" && s.Kind != show.Check || s.Kind == show.Arrangement || s.Kind == show.Points {
+				continue
+			}
+			if s.ID == "c-4" || s.Part == "" {
+				way = "down"
+			}
+			_, after, _ := strings.Cut(words, "ertical force of H")
+			if first, _, _ := strings.Cut(after, "."); !strings.Contains(after, way) || way == "up" && !strings.Contains(first, "not found yet, up") {
+				t.Errorf("%s: the force at H should point %s: %q", s.ID, way, words)
+			} else {
+				taken++
+			}
+		}
+	}
+	if looked < 100 || taken < 15 {
+		t.Errorf("%d moments and %d steps were looked at: the test looks in the wrong place", looked, taken)
+	}
+}

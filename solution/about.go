@@ -148,7 +148,9 @@ func About(a *answer.Answers, body string, at statics.Vec, name string) (route R
 func (k *worker) linesOf(e *Equation, u int) []Line {
 	lines := []Line{{Formula: k.line(e, u, asFound)}}
 	if e.Kind == Moments && subtracts(e) {
-		lines = append(lines, Line{Formula: k.line(e, u, asLengths)})
+		if next := k.line(e, u, asLengths); !sameText(next, lines[0].Formula) {
+			lines = append(lines, Line{Formula: next})
+		}
 	}
 	return lines
 }

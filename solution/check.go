@@ -49,7 +49,11 @@ func (w *solver) check() []Step {
 	}
 	line := func(side int) Line {
 		name := []string{"total clockwise moment", "total anticlockwise moment"}[side]
-		return Line{Formula: formula.Equal(formula.Upright(name), k.sizes(turn[side]), formula.Rounded(splitNumber(s, sum[side]), s.number(1, "N m").Unit))}
+		total := formula.Rounded(splitNumber(s, sum[side]), s.number(1, "N m").Unit)
+		if list := turn[side]; len(list) == 1 && list[0].Force.Kind == Turn { // it is the total
+			return Line{Formula: formula.Equal(formula.Upright(name), total)}
+		}
+		return Line{Formula: formula.Equal(formula.Upright(name), k.sizes(turn[side]), total)}
 	}
 	k.step(Checking, say("Check about a point that was not used: "+best.Pivot.full()+". Put all forces back, as found:"), line(0), line(1))
 	k.step(Checking, say("The two are equal, as they must be about every point."))

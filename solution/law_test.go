@@ -53,6 +53,29 @@ func TestNothingStrangeIsPrinted(t *testing.T) {
 	}
 }
 
+// A line of an equation's working says something that the line before it does not.
+func TestNoLineIsWrittenTwice(t *testing.T) {
+	for _, q := range every(t) {
+		for _, p := range q.s.Parts {
+			for _, r := range p.Routes {
+				before := ""
+				for _, s := range r.Steps {
+					if s.Kind != solution.Writing {
+						continue
+					}
+					for _, l := range s.Lines {
+						now := formula.Text(l.Formula) + l.Note
+						if now == before {
+							t.Errorf("%s (%s), %s: %q twice", q.name, p.Name, r.Name, now)
+						}
+						before = now
+					}
+				}
+			}
+		}
+	}
+}
+
 // A route's name goes with "By": it is a noun or begins with what one does.
 func TestRoutesAreNamedInEnglish(t *testing.T) {
 	begins := regexp.MustCompile(`^(moments about|the |two equations|limiting friction|force times|sum of|what was found|weight divided|its |all conditions|[a-z]+ing )`)

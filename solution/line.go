@@ -128,8 +128,8 @@ func (w *worker) momentLines(e *Equation, u int, v float64) {
 	left, right := e.sides(u)
 	lines := []Line{{Formula: formula.Equal(w.products(left, asFound), w.products(right, asFound))}}
 	w.mayEarn(moments, 0, e)
-	if subtracts(e) {
-		lines = append(lines, Line{Formula: formula.Equal(w.products(left, asLengths), w.products(right, asLengths))})
+	if next := formula.Equal(w.products(left, asLengths), w.products(right, asLengths)); subtracts(e) && !sameText(next, lines[0].Formula) {
+		lines = append(lines, Line{Formula: next})
 		w.mayEarn(arms, 1, e)
 	} else {
 		w.mayEarn(arms, 0, e)
