@@ -28,9 +28,7 @@ func (a askedOnce) of(text string) (*Asked, error) {
 // paperOf is a set with the numbers of one pupil, as it is printed; an empty ID takes the questions as they stand.
 func (s *Set) paperOf(asked askedOnce, p Pupil, numbers []Numbers) (sheet.Set, error) {
 	out := sheet.Set{Title: s.Title, Pupil: p.Name, Code: codeOf(p.ID)}
-	if size := p.Access.TextSize; size > 0 {
-		out.Size = float64(min(max(size, 9), 36)) // what can be printed
-	}
+	out.Size = p.Access.printed()
 	for i := range s.Items {
 		a, err := asked.of(s.TextFor(i, p.ID, numbers))
 		if err != nil {
@@ -91,8 +89,8 @@ const notTheirs = "The question's numbers, not yours."
 // pupil's size of print; or for the whole class with the numbers of the questions as they stand, and a word about that on
 // the few cards that hold numbers.
 func HintCards(s *Set, p Pupil, numbers []Numbers, o sheet.Options) ([]byte, error) {
-	if size := p.Access.TextSize; size > 0 {
-		o.Size = float64(min(max(size, 9), 36)) // what can be printed
+	if size := p.Access.printed(); size > 0 {
+		o.Size = size
 	}
 	var packs []sheet.Pack
 	for i := range s.Items {

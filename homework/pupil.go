@@ -31,3 +31,11 @@ type Access struct {
 	ExtraTime   int    // per cent of the time between opening and closing
 	Description bool   // the drawing's description stands open, before the drawing
 }
+
+// printed is the size of text on paper, in points that can be printed; 0: as usual.
+func (a Access) printed() float64 {
+	if a.TextSize <= 0 {
+		return 0
+	}
+	return float64(min(max(a.TextSize, 9), 36))
+}

@@ -5,7 +5,6 @@ import (
 	"net/http"
 
 	"steelyard/class"
-	"steelyard/formula"
 	"steelyard/homework"
 	"steelyard/mark"
 	"steelyard/solution"
@@ -126,6 +125,3 @@ func judgedLine(l *mark.Judged) line {
 	}
 	return x
 }
-
-// mathLine is a formula on a line of its own.
-func mathLine(n formula.Node) string { return formula.MathML(n, true) }
