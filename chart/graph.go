@@ -38,7 +38,8 @@ var dashes = [][]float64{nil, {7, 2.5}, {3, 2}, {9, 2, 1.5, 2}, {1.5, 2}}
 
 var seriesInks = []draw.Ink{draw.Deep, draw.Second, draw.Black, draw.Grey}
 
-func (g *Graph) low() (low, high float64) {
+// ends are the least and the greatest value drawn, nought among them.
+func (g *Graph) ends() (low, high float64) {
 	for _, s := range g.Lines {
 		for i := range s.Value {
 			for _, v := range []float64{s.Value[i], s.Beyond[i]} {
@@ -58,7 +59,7 @@ func (g *Graph) low() (low, high float64) {
 func Draw(g Graph, o Options) *draw.Picture {
 	p := newPage(o, g.Title)
 	size := p.TextSize
-	low, high := g.low()
+	low, high := g.ends()
 	step := tick(high-low, 6)
 	low, high = math.Floor(low/step+1e-9)*step+0, math.Ceil(high/step-1e-9)*step
 	left := 1.2*size + max(p.width(figures(low, step)), p.width(figures(high, step)))

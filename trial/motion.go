@@ -130,7 +130,3 @@ func parting(l *answer.Layout, v []statics.Velocity) (opens, slides []int) {
 	}
 	return opens, slides
 }
-
-func bodyAt(l *answer.Layout, name string) int {
-	return l.BodyIndex(name)
-}

@@ -15,7 +15,7 @@ import (
 func (s *start) words(l *answer.Layout) string {
 	var list []string
 	for _, mv := range answer.Moves(l, s.Motion) {
-		i := bodyAt(l, mv.Body)
+		i := l.BodyIndex(mv.Body)
 		name := called(l, i)
 		switch {
 		case mv.Turns && s.loose[i]:

@@ -27,11 +27,11 @@ type Place struct {
 func Find(a *answer.Answers, words string) (Place, error) {
 	exact, pointed := strings.CutPrefix(strings.TrimSpace(words), "~")
 	if x, y, body, ok := coordinates(exact); ok {
-		close := 1e-3
+		reach := 1e-3
 		if pointed {
-			close = 0.015
+			reach = 0.015
 		}
-		return near(a, statics.Vec{X: x, Y: y}, body, close*span(a.Layout))
+		return near(a, statics.Vec{X: x, Y: y}, body, reach*span(a.Layout))
 	}
 	body, at, name, err := solution.Point(a, words)
 	if err != nil {
@@ -41,7 +41,7 @@ func Find(a *answer.Answers, words string) (Place, error) {
 		return Place{}, fmt.Errorf("where %s is, is not known", name)
 	}
 	key := strings.TrimSpace(words)
-	if i := bodyAt(a.Layout, key); i >= 0 {
+	if i := a.Layout.BodyIndex(key); i >= 0 {
 		name = "the centre of mass"
 		if len(a.Layout.Bodies) > 1 {
 			name += " of " + called(a.Layout, i)
@@ -69,7 +69,7 @@ func coordinates(words string) (x, y float64, body string, ok bool) {
 }
 
 // near is a point of the plane, or the named point or the end of a body that it all but meets.
-func near(a *answer.Answers, at statics.Vec, body string, close float64) (Place, error) {
+func near(a *answer.Answers, at statics.Vec, body string, reach float64) (Place, error) {
 	l := a.Layout
 	if len(l.Bodies) == 0 {
 		return Place{}, fmt.Errorf("there is no body to take moments for")
@@ -78,7 +78,7 @@ func near(a *answer.Answers, at statics.Vec, body string, close float64) (Place,
 		return Place{}, fmt.Errorf("no body is called %q", body)
 	}
 	for _, p := range Places(a) {
-		if math.Hypot(p.At.X-at.X, p.At.Y-at.Y) <= close && (body == "" || p.Body == body) {
+		if math.Hypot(p.At.X-at.X, p.At.Y-at.Y) <= reach && (body == "" || p.Body == body) {
 			return p, nil
 		}
 	}
@@ -89,7 +89,7 @@ func near(a *answer.Answers, at statics.Vec, body string, close float64) (Place,
 	key := fmt.Sprintf("%s, %s", plain(x), plain(y))
 	name := fmt.Sprintf("the point (%s m, %s m)", shown(x), shown(y))
 	if b := l.BodyNamed(body); b != nil {
-		if s := b.Distance(at); b.Length > 0 && s >= 0 && s <= b.Length && apart(b.At(s), at) <= close {
+		if s := b.Distance(at); b.Length > 0 && s >= 0 && s <= b.Length && apart(b.At(s), at) <= reach {
 			s = tidy(b.FromZero(s))
 			at = b.At(b.FromZero(s))
 			return Place{Body: body, At: at, Name: fmt.Sprintf("the point at %.2f m", s), Key: fmt.Sprintf("%.2f m on %s", s, body)}, nil
