@@ -91,23 +91,24 @@ func (f *Film) arguments(format Format, work, output string) ([]string, error) {
 		}
 	}
 	only := []string{"-protocol_whitelist", "file,pipe"}
+	in := func(name string) string { return "file:" + filepath.Join(work, name) } // whatever the folder is called, it is no option and no address
 	args := []string{"-hide_banner", "-v", "error", "-nostats", "-progress", "pipe:1", "-y",
 		"-f", "rawvideo", "-pix_fmt", "rgba", "-s", fmt.Sprintf("%dx%d", Width, Height), "-framerate", "1000", "-i", "pipe:0"}
-	args = append(append(args, only...), "-f", "webvtt", "-i", filepath.Join(work, "captions.vtt"))
-	args = append(append(args, only...), "-f", "ffmetadata", "-i", filepath.Join(work, "chapters.txt"))
+	args = append(append(args, only...), "-f", "webvtt", "-i", in("captions.vtt"))
+	args = append(append(args, only...), "-f", "ffmetadata", "-i", in("chapters.txt"))
 	maps := []string{"-map", "0:v", "-map", "1:s", "-map_metadata", "2", "-map_chapters", "2"}
 	if len(f.Voice) > 0 {
 		demuxer, ok := demuxers[Sound(f.Voice)]
 		if !ok {
 			return nil, errors.New("the voice is no sound file that can be used: WebM, Ogg, MP4, WAV, FLAC or MP3")
 		}
-		args = append(append(args, only...), "-f", demuxer, "-i", filepath.Join(work, "voice"))
+		args = append(append(args, only...), "-f", demuxer, "-i", in("voice"))
 		maps = append(maps, "-map", "3:a")
 	}
 	args = append(append(args, maps...), "-filter:v", f.filter())
 	args = append(append(args, codecs[format]...),
 		"-pix_fmt", "yuv420p", "-colorspace", "bt709", "-color_primaries", "bt709", "-color_trc", "bt709", "-color_range", "tv",
-		"-metadata:s:s:0", "language=eng", "-t", seconds(f.Times.End), output)
+		"-metadata:s:s:0", "language=eng", "-t", seconds(f.Times.End), "file:"+output)
 	return args, nil
 }
 
@@ -139,9 +140,11 @@ func (f *Film) metadata() []byte {
 
 // run runs ffmpeg, and gives it the frames.
 func (f *Film) run(ctx context.Context, c *exec.Cmd, progress func(float64)) error {
-	var said bytes.Buffer
+	var said begun
 	c.Stderr = &said
 	c.WaitDelay = 5 * time.Second
+	unlock := bind(c)
+	defer unlock()
 	frames, err := c.StdinPipe()
 	if err != nil {
 		return err
@@ -159,12 +162,22 @@ func (f *Film) run(ctx context.Context, c *exec.Cmd, progress func(float64)) err
 	drawing := <-drawn
 	if err := c.Wait(); err != nil {
 		if ctx.Err() != nil {
-			return ctx.Err()
+			return context.Cause(ctx)
 		}
-		return fmt.Errorf("ffmpeg: %w: %s", err, strings.TrimSpace(said.String()))
+		return fmt.Errorf("ffmpeg: %w: %s", err, said.String())
 	}
 	return drawing
 }
+
+// begun keeps the beginning of what is written to it: ffmpeg may complain of every sample of a broken sound.
+type begun struct{ kept []byte }
+
+func (b *begun) Write(p []byte) (int, error) {
+	b.kept = append(b.kept, p[:min(len(p), 2000-len(b.kept))]...)
+	return len(p), nil
+}
+
+func (b *begun) String() string { return strings.TrimSpace(strings.ToValidUTF8(string(b.kept), "")) }
 
 // feed writes the frames, one a step.
 func (f *Film) feed(to io.WriteCloser) error {
@@ -193,4 +206,5 @@ func (f *Film) follow(news io.Reader, progress func(float64)) {
 		}
 		progress(min(1, max(0, float64(us)/float64(f.Times.End.Microseconds()))))
 	}
+	io.Copy(io.Discard, news) // a line that is too long ends the scanner, and ffmpeg is not to wait for a reader
 }

@@ -241,6 +241,22 @@ func TestAVoiceThatIsNoSoundIsRefused(t *testing.T) {
 	}
 }
 
+// A folder may be called like an option or like an address.
+func TestAFolderOfAnyNameIsAFolder(t *testing.T) {
+	need(t, "ffmpeg")
+	t.Chdir(t.TempDir())
+	for _, name := range []string{"-y", "concat:a|b", "data:,x"} {
+		if err := os.Mkdir(name, 0o700); err != nil {
+			t.Fatal(err)
+		}
+		f := brief(t)
+		f.Voice = tone(t, 1, "pcm_s16le", "wav")
+		if err := f.Encode(t.Context(), film.MP4, filepath.Join(name, "x.mp4"), nil); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
 // Each kind of sound that ffmpeg makes is known by its first bytes.
 func TestSoundsAreKnown(t *testing.T) {
 	need(t, "ffmpeg")

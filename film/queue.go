@@ -17,13 +17,15 @@ import (
 )
 
 // A Queue makes films one after another, as long as it is run, in a folder of its own. A voice stays there until its film is
-// made; a film until it is fetched or dropped. Nothing stays longer than an hour after it was ordered.
+// made; a film until it is fetched or dropped. Nothing stays longer than an hour after it was ordered, and no film is made
+// for longer than half an hour.
 type Queue struct {
 	now  func() time.Time
 	wake chan struct{} // has room for one
 
 	mu     sync.Mutex
 	folder string   // "" while the queue is not run
+	ended  bool     // it was run, and is no more
 	jobs   []*job   // as they were ordered
 	coming []string // owners of orders whose voices are on their way
 }
@@ -63,7 +65,8 @@ type job struct {
 	until time.Time
 	voice string // the file with the voice; "" if there is none
 	file  string // the film's
-	stop  context.CancelFunc
+	stop  context.CancelCauseFunc
+	since time.Time // when its making began
 }
 
 // Keep is how long an order is kept at most.
@@ -73,13 +76,19 @@ const Keep = time.Hour
 const (
 	ownersMost  = 3  // orders of one owner
 	waitingMost = 12 // orders of all
+	lengthMost  = time.Hour
+	makingMost  = 30 * time.Minute
 )
+
+// errHangs ends the making of a film that takes too long.
+var errHangs = fmt.Errorf("it was not made within %v", makingMost)
 
 // Why an order is not taken.
 var (
 	ErrStopped    = errors.New("films are not made at the moment")
 	ErrOwnersMost = fmt.Errorf("there are %d films of yours already", ownersMost)
 	ErrLine       = fmt.Errorf("%d films wait already", waitingMost)
+	ErrLong       = fmt.Errorf("it lasts longer than %.0f minutes", lengthMost.Minutes())
 	ErrVoice      = errors.New("the voice is not a WAV file of one channel, 16 bits and 16 kHz that lasts as long as the film")
 )
 
@@ -87,9 +96,12 @@ var (
 func NewQueue(now func() time.Time) *Queue { return &Queue{now: now, wake: make(chan struct{}, 1)} }
 
 // Add takes an order and gives its ID. The voice, nil if there is none, is read to its end: a WAV file, see ErrVoice. Errors are the
-// four above, and those of reading and of the disk.
+// five above, and those of reading and of the disk.
 func (q *Queue) Add(o Order, voice io.Reader) (string, error) {
 	j := &job{Order: o, State: State{ID: rand.Text(), Title: o.Film.Talk.Title, Format: o.Format}}
+	if o.Film.Times.End > lengthMost {
+		return "", ErrLong
+	}
 	if err := q.admit(o.Owner); err != nil {
 		return "", err
 	}
@@ -138,6 +150,8 @@ func (q *Queue) admit(owner string) error {
 		}
 	}
 	switch {
+	case q.ended:
+		return ErrStopped
 	case theirs >= ownersMost:
 		return ErrOwnersMost
 	case waiting >= waitingMost:
@@ -158,7 +172,7 @@ func (q *Queue) arrived(owner string) {
 func (q *Queue) enter(j *job) error {
 	q.mu.Lock()
 	defer q.mu.Unlock()
-	if j.voice != "" && filepath.Dir(j.voice) != q.folder {
+	if q.ended || j.voice != "" && filepath.Dir(j.voice) != q.folder {
 		return ErrStopped
 	}
 	j.until = q.now().Add(Keep)
@@ -254,10 +268,15 @@ func (q *Queue) job(id string) *job {
 	return nil
 }
 
-// forget drops what has been kept long enough.
+// forget drops what has been kept long enough, and ends what has been made for too long.
 func (q *Queue) forget() {
 	now := q.now()
 	q.drop(func(j *job) bool { return !now.Before(j.until) })
+	for _, j := range q.jobs {
+		if j.Stage == Making && now.Sub(j.since) >= makingMost {
+			j.stop(errHangs)
+		}
+	}
 }
 
 func (q *Queue) drop(which func(*job) bool) {
@@ -266,7 +285,7 @@ func (q *Queue) drop(which func(*job) bool) {
 			return false
 		}
 		if j.stop != nil {
-			j.stop()
+			j.stop(nil)
 		}
 		for _, file := range []string{j.voice, j.file} {
 			if file != "" {
@@ -277,29 +296,30 @@ func (q *Queue) drop(which func(*job) bool) {
 	})
 }
 
-// Run makes films until the context ends. The folder is the queue's own: what is in it, left over from a program that was
-// killed, is removed first, and all that was made is removed at the end. Failed is told of films that could not be made.
+// Run makes films until the context ends, in a folder of this run within the one that is given, which several programs may
+// share: what is left over there from programs that were killed is removed first, and all that was made is removed at the
+// end. Failed is told of films that could not be made.
 func (q *Queue) Run(ctx context.Context, folder string, failed func(id string, err error)) error {
-	if err := os.RemoveAll(folder); err != nil {
-		return fmt.Errorf("clearing the folder of films: %w", err)
-	}
-	if err := os.MkdirAll(folder, 0o700); err != nil {
-		return fmt.Errorf("making the folder of films: %w", err)
-	}
+	at, err := settle(folder)
 	q.mu.Lock()
-	q.folder = folder
+	q.folder, q.ended = at.own, err != nil
+	if err != nil {
+		q.drop(func(*job) bool { return true })
+	}
 	q.mu.Unlock()
+	if err != nil {
+		return err
+	}
 	defer func() {
 		q.mu.Lock()
 		defer q.mu.Unlock()
-		q.folder = ""
+		q.folder, q.ended = "", true
 		q.drop(func(*job) bool { return true })
-		os.RemoveAll(folder)
+		at.leave()
 	}()
-	tick := time.NewTicker(time.Minute)
-	defer tick.Stop()
+	go q.watch(ctx)
 	for ctx.Err() == nil {
-		if j, within := q.next(ctx, folder); j != nil {
+		if j, within := q.next(ctx, at.own); j != nil {
 			err := j.make(within, q.progress(j))
 			if gone := q.made(j, err); err != nil && !gone && ctx.Err() == nil {
 				failed(j.ID, err)
@@ -309,10 +329,25 @@ func (q *Queue) Run(ctx context.Context, folder string, failed func(id string, e
 		select {
 		case <-ctx.Done():
 		case <-q.wake:
-		case <-tick.C:
 		}
 	}
 	return nil
+}
+
+// watch looks every second whether something has been kept or made for too long: ffmpeg may hang, and nobody look.
+func (q *Queue) watch(ctx context.Context) {
+	tick := time.NewTicker(time.Second)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-tick.C:
+			q.mu.Lock()
+			q.forget()
+			q.mu.Unlock()
+		}
+	}
 }
 
 // next is the job to be made next, with a context that ends when it is dropped; nil if none waits.
@@ -322,8 +357,8 @@ func (q *Queue) next(ctx context.Context, folder string) (*job, context.Context)
 	q.forget()
 	for _, j := range q.jobs {
 		if j.Stage == Waiting {
-			ctx, j.stop = context.WithCancel(ctx)
-			j.Stage, j.file = Making, filepath.Join(folder, j.ID+"."+string(j.Order.Format))
+			ctx, j.stop = context.WithCancelCause(ctx)
+			j.Stage, j.since, j.file = Making, q.now(), filepath.Join(folder, j.ID+"."+string(j.Order.Format))
 			return j, ctx
 		}
 	}
@@ -334,7 +369,6 @@ func (q *Queue) progress(j *job) func(float64) {
 	return func(done float64) {
 		q.mu.Lock()
 		defer q.mu.Unlock()
-		q.forget() // so that one who takes longer than an hour is stopped
 		j.Done = done
 	}
 }
@@ -362,7 +396,7 @@ func (j *job) make(ctx context.Context, progress func(float64)) error {
 func (q *Queue) made(j *job, err error) (gone bool) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
-	j.stop()
+	j.stop(nil)
 	if j.voice != "" {
 		os.Remove(j.voice)
 		j.voice = ""

@@ -9,6 +9,9 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -77,6 +80,7 @@ func brief(t testing.TB) *film.Film {
 	return f
 }
 
+// inside lists what is in a folder of films and in those of the runs within.
 func inside(t *testing.T, folder string) (names []string) {
 	t.Helper()
 	list, err := os.ReadDir(folder)
@@ -84,6 +88,10 @@ func inside(t *testing.T, folder string) (names []string) {
 		t.Fatal(err)
 	}
 	for _, f := range list {
+		if strings.HasPrefix(f.Name(), "run-") {
+			names = append(names, inside(t, filepath.Join(folder, f.Name()))...)
+			continue
+		}
 		names = append(names, f.Name())
 	}
 	return names
@@ -280,7 +288,17 @@ func TestAKilledQueueLeavesOnlyItsFolder(t *testing.T) {
 	if err := c.Start(); err != nil {
 		t.Fatal(err)
 	}
-	for began := time.Now(); len(inside(t, folder)) < 2; time.Sleep(2 * time.Millisecond) {
+	encodes := func() bool { // as Linux tells; elsewhere it is as if it did
+		if runtime.GOOS != "linux" {
+			return len(inside(t, folder)) > 1
+		}
+		lists, _ := filepath.Glob("/proc/[0-9]*/cmdline")
+		return slices.ContainsFunc(lists, func(list string) bool {
+			line, _ := os.ReadFile(list)
+			return bytes.Contains(line, []byte(folder))
+		})
+	}
+	for began := time.Now(); !encodes(); time.Sleep(2 * time.Millisecond) {
 		if time.Since(began) > time.Minute {
 			c.Process.Kill()
 			t.Fatal("it makes no film")
@@ -288,6 +306,11 @@ func TestAKilledQueueLeavesOnlyItsFolder(t *testing.T) {
 	}
 	c.Process.Kill()
 	c.Wait()
+	for began := time.Now(); runtime.GOOS == "linux" && encodes(); time.Sleep(2 * time.Millisecond) {
+		if time.Since(began) > 2*time.Second {
+			t.Fatal("ffmpeg goes on without the program that started it")
+		}
+	}
 	if got := inside(t, home); len(got) != 1 || got[0] != "films" {
 		t.Errorf("left are %v", got)
 	}
@@ -308,5 +331,133 @@ func TestAQueueToBeKilled(t *testing.T) {
 	f := of(t, "find-the-bag.moments")
 	for began := time.Now(); time.Since(began) < time.Minute; time.Sleep(time.Millisecond) {
 		q.Add(film.Order{Owner: "vera", Film: f, Format: film.WebM}, bytes.NewReader(silence(f)))
+	}
+}
+
+// Two programs that share a folder of data leave each other's films alone; the last to end takes the folder away.
+func TestTwoProgramsShareAFolder(t *testing.T) {
+	need(t, "ffmpeg")
+	folder := filepath.Join(t.TempDir(), "films")
+	one, other := film.NewQueue(time.Now), film.NewQueue(time.Now)
+	endOne := run(t, one, folder)
+	if _, err := one.Add(film.Order{Owner: "vera", Film: brief(t), Format: film.MP4}, nil); err != nil {
+		t.Fatal(err)
+	}
+	s := until(t, one, "vera", film.Ready)
+	endOther := run(t, other, folder)
+	if _, err := other.Add(film.Order{Owner: "jonas", Film: brief(t), Format: film.MP4}, nil); err != nil {
+		t.Fatal(err)
+	}
+	until(t, other, "jonas", film.Ready)
+	f, _, err := one.Open(s.ID)
+	if err != nil {
+		t.Fatalf("the second program has taken the first one's film: %v", err)
+	}
+	f.Close()
+	endOther()
+	if got := inside(t, folder); len(got) != 1 || got[0] != s.ID+".mp4" {
+		t.Errorf("after the second has ended there is %v", got)
+	}
+	endOne()
+	if _, err := os.Stat(folder); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("after both have ended the folder is still there: %v", err)
+	}
+}
+
+// pretend puts a program in ffmpeg's place.
+func pretend(t *testing.T, script string) {
+	t.Helper()
+	if _, err := os.Stat("/bin/sh"); err != nil {
+		t.Skip("there is no /bin/sh")
+	}
+	bin := t.TempDir()
+	if err := os.WriteFile(filepath.Join(bin, "ffmpeg"), []byte("#!/bin/sh\n"+script+"\n"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	t.Setenv("PATH", bin+":/usr/bin:/bin")
+}
+
+// One who hangs, with a child of its own that holds the pipes, is ended after half an hour, though nobody looks, and the
+// next film is made.
+func TestAnEncoderThatHangsIsEnded(t *testing.T) {
+	pretend(t, "sleep 1000 & wait")
+	clock := &hand{at: time.Now()}
+	q := film.NewQueue(clock.now)
+	ctx, stop := context.WithCancel(t.Context())
+	failed, done := make(chan error, 9), make(chan error, 1)
+	go func() {
+		done <- q.Run(ctx, filepath.Join(t.TempDir(), "films"), func(_ string, err error) { failed <- err })
+	}()
+	for _, owner := range []string{"vera", "jonas"} {
+		if _, err := q.Add(film.Order{Owner: owner, Film: brief(t), Format: film.MP4}, nil); err != nil {
+			t.Fatal(err)
+		}
+	}
+	until(t, q, "vera", film.Making)
+	clock.pass(31 * time.Minute)
+	select {
+	case err := <-failed:
+		if !strings.Contains(err.Error(), "not made within 30m") {
+			t.Errorf("what is told of it: %v", err)
+		}
+	case <-time.After(time.Minute):
+		t.Fatal("it is not ended")
+	}
+	until(t, q, "vera", film.Failed)
+	until(t, q, "jonas", film.Making)
+	stop()
+	select {
+	case err := <-done:
+		if err != nil {
+			t.Error(err)
+		}
+	case <-time.After(time.Minute):
+		t.Fatal("the queue does not end")
+	}
+}
+
+// What ffmpeg complains of is kept short, and one that is killed makes a film that failed, not a queue that stands still.
+func TestAnEncoderThatFails(t *testing.T) {
+	for name, script := range map[string]string{"complains without end": "yes complaint | head -c 3000000 >&2; exit 1", "is killed": "kill -9 $$",
+		"writes one line without end": "head -c 3000000 /dev/zero; exit 1"} {
+		t.Run(name, func(t *testing.T) {
+			pretend(t, script)
+			err := brief(t).Encode(t.Context(), film.MP4, filepath.Join(t.TempDir(), "x.mp4"), nil)
+			if err == nil || len(err.Error()) > 2500 {
+				t.Errorf("the error is %.100v", err)
+			}
+		})
+	}
+}
+
+// Where there can be no folder, films are refused and none waits for ever; so it is after the end.
+func TestAQueueWithoutAFolderTakesNothing(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "films")
+	if err := os.WriteFile(file, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	q := film.NewQueue(time.Now)
+	o := film.Order{Owner: "vera", Film: brief(t), Format: film.MP4}
+	if _, err := q.Add(o, nil); err != nil {
+		t.Fatal(err)
+	}
+	if err := q.Run(t.Context(), file, nil); err == nil {
+		t.Error("a file is taken for a folder")
+	}
+	if _, err := q.Add(o, nil); !errors.Is(err, film.ErrStopped) || len(q.Of("vera")) != 0 {
+		t.Errorf("%v; %v wait", err, q.Of("vera"))
+	}
+	q = film.NewQueue(time.Now)
+	run(t, q, filepath.Join(t.TempDir(), "films"))()
+	if _, err := q.Add(o, nil); !errors.Is(err, film.ErrStopped) {
+		t.Errorf("after the end: %v", err)
+	}
+}
+
+func TestAFilmOfHoursIsNotTaken(t *testing.T) {
+	f := brief(t)
+	f.Times = everySeconds(f, 1801)
+	if _, err := film.NewQueue(time.Now).Add(film.Order{Owner: "vera", Film: f, Format: film.MP4}, nil); !errors.Is(err, film.ErrLong) {
+		t.Errorf("got %v", err)
 	}
 }

@@ -20,6 +20,9 @@ func Recheck(t *testing.T, every time.Duration) { set(t, &recheck, every) }
 // Usual gives requests less time, for one test.
 func Usual(t *testing.T, within time.Duration) { set(t, &usual, within) }
 
+// Slow gives slow requests less time, for one test.
+func Slow(t *testing.T, within time.Duration) { set(t, &slow, within) }
+
 func set(t *testing.T, what *time.Duration, to time.Duration) {
 	was := *what
 	*what = to

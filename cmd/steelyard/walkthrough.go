@@ -9,6 +9,7 @@ import (
 	"os/signal"
 	"path/filepath"
 	"strings"
+	"syscall"
 
 	"steelyard/answer"
 	"steelyard/film"
@@ -17,13 +18,13 @@ import (
 )
 
 type walkthroughCommand struct {
-	File   string  `arg:"" optional:"" help:"Question file; none or - reads standard input."`
-	Output string  `short:"o" required:"" help:"Folder that the files are written to; it is made where there is none." placeholder:"DIR"`
-	Stop   bool    `help:"Stop before the arithmetic, for pupils to finish it themselves."`
-	NoFilm bool    `help:"Make no MP4 and WebM, which take the longest and need ffmpeg."`
-	Pace   float64 `default:"150" help:"Words a minute at which the script is read."`
-	Voice  string  `help:"A recording of the script: WebM, Ogg, MP4, WAV, FLAC or MP3. It needs --times." placeholder:"FILE"`
-	Times  string  `help:"When each step begins: a line for each, with its ID and the second, such as \"a-1 12.35\", perhaps \"say\" and what you say in place of the script, and a last line such as \"end 183.2\"." placeholder:"FILE"`
+	File   string   `arg:"" optional:"" help:"Question file; none or - reads standard input."`
+	Output string   `short:"o" required:"" help:"Folder that the files are written to; it is made where there is none." placeholder:"DIR"`
+	Stop   stopFlag `help:"Stop before the first arithmetic, for pupils to finish it themselves; --stop=b before that of part (b)."`
+	NoFilm bool     `help:"Make no MP4 and WebM, which take the longest and need ffmpeg."`
+	Pace   float64  `default:"150" help:"Words a minute at which the script is read."`
+	Voice  string   `help:"A recording of the script: WebM, Ogg, MP4, WAV, FLAC or MP3. It needs --times." placeholder:"FILE"`
+	Times  string   `help:"When each step begins: a line for each, with its ID and the second, such as \"a-1 12.35\", perhaps \"say\" and what you say in place of the script, and a last line such as \"end 183.2\"." placeholder:"FILE"`
 }
 
 // Help shows examples.
@@ -78,10 +79,7 @@ func (c walkthroughCommand) talk(s streams) (*show.Talk, error) {
 	if err != nil {
 		return nil, err
 	}
-	if c.Stop {
-		talk = talk.Stopped()
-	}
-	return talk, nil
+	return c.Stop.cut(talk)
 }
 
 // largestVoice is the most that is read of a recording, in bytes: some hours of speech.
@@ -161,7 +159,7 @@ func (c walkthroughCommand) name() string {
 
 // films makes the film files, and tells how far it has come; without ffmpeg it says so, and that is no fault.
 func (c walkthroughCommand) films(s streams, f *film.Film, base string) error {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	for _, format := range []film.Format{film.MP4, film.WebM} {
 		path, tenth := base+"."+string(format), 0

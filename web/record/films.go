@@ -1,12 +1,14 @@
 package record
 
 import (
+	"context"
 	"errors"
 	"io"
 	"mime/multipart"
 	"net/http"
 	"os"
 	"strconv"
+	"syscall"
 	"time"
 
 	"steelyard/film"
@@ -42,7 +44,8 @@ func (d *desk) order(w http.ResponseWriter, r *http.Request, v *page.Viewer) err
 	if _, err := d.Films.Add(o, voice); err != nil {
 		return refused(err)
 	}
-	return page.Part(w, r, http.StatusOK, films(d.Films.Of(v.ID)))
+	// A voice may have taken longer than the time of a request; its film is in line all the same, and that is told.
+	return page.Part(w, r.WithContext(context.WithoutCancel(r.Context())), http.StatusOK, films(d.Films.Of(v.ID)))
 }
 
 // ordered reads an order as far as its voice, which is nil if there is none.
@@ -108,6 +111,10 @@ func refused(err error) error {
 		return refuse(http.StatusTooManyRequests, "fetch one of them, or give one up")
 	case errors.Is(err, film.ErrLine), errors.Is(err, film.ErrStopped):
 		return refuse(http.StatusServiceUnavailable, "try again in some minutes; what you recorded is still on this page")
+	case errors.Is(err, film.ErrLong):
+		return refuse(http.StatusBadRequest, "stop before the arithmetic, or save the voice and the times and use the command")
+	case errors.Is(err, syscall.ENOSPC):
+		return &page.Refusal{Status: http.StatusInsufficientStorage, What: "the disk of the server is full", Mend: "what you recorded is still on this page; save the walkthrough, and tell whoever runs Steelyard"}
 	case errors.Is(err, film.ErrVoice):
 		return refuse(http.StatusBadRequest, "save the walkthrough, open the page again and go on from the file: the question may have been changed meanwhile")
 	}
