@@ -113,7 +113,8 @@ func (k *Key) begins(x *partKey, j *Judged) bool {
 }
 
 // byAnswer lets the answer tell which slip the lines have, where it is the answer that one leads to: it names a
-// wrong line that is still without a name, and takes back the marks of lines that only seem right.
+// wrong line that is still without a name, and takes back the marks of lines that only seem right: they lead to that
+// answer. A right line that doesn't stays right, whatever was made of it.
 func (m *marker) byAnswer(g *ground) {
 	a := &g.answer
 	if len(g.lines) == 0 || a.Verdict != AnswerWrong || a.partly || len(g.x.slots) != 1 || math.IsNaN(a.Value) {
@@ -151,9 +152,10 @@ func (m *marker) byAnswer(g *ground) {
 		if len(names) == 1 && onlyInValues(best.name) {
 			return
 		}
-		g.good = nil
+		seems := func(j *Judged) bool { return leadsTo(&j.Line, g.answer.Value) }
+		g.good = slices.DeleteFunc(g.good, seems)
 		if !all {
-			g.methods = nil
+			g.methods = slices.DeleteFunc(g.methods, seems)
 		}
 	case g.spoilt == nil && len(g.methods) == 0 && g.x.asksMoment() && all:
 		for i := range g.lines {
@@ -172,6 +174,42 @@ func (m *marker) byAnswer(g *ground) {
 			g.methods = append(g.methods, j)
 		}
 	}
+}
+
+// leadsTo reports whether a value, SI or an angle in radians, is what a line gives: it stands on one of its sides, or makes
+// two of them equal in the place of the line's only name. Powers of ten are left to units that were not typed.
+func leadsTo(l *script.Line, v float64) bool {
+	var c compiled
+	var names nameList
+	for i := range l.Sides {
+		c.sides = append(c.sides, c.add(&l.Sides[i], &names, false, false))
+	}
+	if len(names.texts) > 1 {
+		return false
+	}
+	is := func(x, y float64) bool {
+		r := math.Abs(x / y)
+		return math.Abs(r/math.Pow10(int(math.Round(math.Log10(r))))-1) < 2*slip.Tolerance
+	}
+	for _, scale := range []float64{1, 1 / radian} { // an angle stands in degrees
+		for i := range c.leaves {
+			if f := &c.leaves[i]; f.name >= 0 {
+				f.value = v * scale
+			} else {
+				f.value = si(&f.e.Quantity)
+			}
+		}
+		c.work()
+		for i, side := range c.sides {
+			if is(c.val[side], v*scale) && l.Sides[i].Op == script.Number {
+				return true
+			}
+			if i > 0 && len(names.texts) == 1 && is(c.val[c.sides[i-1]], c.val[side]) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // method reports whether the line sets up moments, a balance or another relation of the mechanics.

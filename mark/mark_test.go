@@ -55,6 +55,26 @@ func TestRightAnswersGetFullMarks(t *testing.T) {
 
 // Every wrong answer that a slip leads to, and that is far enough from the right one, gets less than full marks
 // where it first goes off, and what follows from it rightly is not punished again.
+// An answer that a slip leads to takes nothing back from a right line that doesn't lead to it: a pupil may have left an old
+// answer standing, or pressed a wrong key. A line that gives that answer only seems right.
+func TestARightLineStaysRight(t *testing.T) {
+	for _, x := range []struct {
+		key, part, working, answer string
+		marks                      int
+	}{
+		{"stall-sign", "a", "T sin40 * 1.4 = 60*0.7+80*1.1", "92.9 N", 2}, // as if the whole of T turned
+		{"stall-sign", "a", "T * 1.4 = 60*0.7+80*1.1", "92.9 N", 0},
+		{"lock-footbridge", "b", "P x 2.8 = 280 x 1.1 + 560 x 2.3", "420 N", 1}, // equal shares
+		{"lock-footbridge", "b", "P = (280 + 560)/2 = 420", "420 N", 0},
+		{"spanner", "a", "M = 80 x 250 x sin65 = 18126", "18126 N m", 1}, // millimetres left as they were: the method is there
+	} {
+		got := keyOf(t, x.key, Policy{}).Mark([]Hand{{Pupil: "1", Part: x.part, Working: x.working, Answer: x.answer}})
+		if got[0].Marks != x.marks {
+			t.Errorf("%s (%s), %q with %q: %d marks, want %d: %v", x.key, x.part, x.working, x.answer, got[0].Marks, x.marks, got[0].Why)
+		}
+	}
+}
+
 func TestSlipsCostOnce(t *testing.T) {
 	for _, name := range bank.Names() {
 		k := keyOf(t, strings.TrimSuffix(name, ".moments"), Policy{})
@@ -159,6 +179,12 @@ func TestAnswers(t *testing.T) {
 		{"library-ladder", "d it stays", "2", false, Policy{}},
 		{"library-ladder", "d no, it slips", "0", false, Policy{}},
 		{"library-ladder", "d does not slip", "2", false, Policy{}},
+		{"library-ladder", "d no", "2", false, Policy{}}, // whether it slips
+		{"library-ladder", "d yes", "0", false, Policy{}},
+		{"library-ladder", "d unbalanced", "0", false, Policy{}},
+		{"library-ladder", "d it is not unbalanced", "2", false, Policy{}},
+		{"puppet-rail", "c no", "2", false, Policy{}}, // "Does the rail stay level? If not, …": the scheme has no mark for the way
+		{"puppet-rail", "c yes", "0", false, Policy{}},
 		{"mass-of-a-rule", "a 100 g", "3", false, Policy{}},
 		{"mass-of-a-rule", "a 0.1 kg", "3", false, Policy{}},
 		{"mass-of-a-rule", "a 0.98 N", "0", false, Policy{}},

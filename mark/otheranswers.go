@@ -2,6 +2,7 @@ package mark
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,12 +12,12 @@ import (
 
 // judgeWhether reads "stays" or "tips".
 func (k *Key) judgeWhether(x *partKey, j JudgedAnswer) JudgedAnswer {
-	stays := strings.Contains(x.result.Shown, "stays at rest")
-	says, ok := saysStays(j.Read.Text)
+	rests := strings.Contains(x.result.Shown, "stays at rest")
+	says, ok := stays(j.Read.Text, x.Text)
 	switch {
 	case !ok:
 		j.Verdict, j.Note = AnswerNotRead, "it is not clear whether the answer is that it stays or that it moves"
-	case says != stays:
+	case says != rests:
 		j.Verdict = AnswerWrong
 	default:
 		j.Verdict = AnswerRight
@@ -43,55 +44,83 @@ func turnsWord(text string) string {
 	return ""
 }
 
-// saysStays reads whether the words say that it stays at rest.
-func saysStays(text string) (stays, ok bool) {
-	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r < 'a' && r != '\'' || r > 'z' && r != '’' })
-	not, moves, stay, yes, no := false, false, false, false, false
+// A stance is what a word says of whether something stays at rest.
+type stance uint8
+
+const (
+	saysNothing stance = iota
+	saysMoves
+	saysStays
+	saysNot
+)
+
+var stances = map[string]stance{
+	"not": saysNot, "doesn't": saysNot, "doesnt": saysNot, "doesn’t": saysNot, "won't": saysNot, "wont": saysNot, "won’t": saysNot, "isn't": saysNot,
+	"isnt": saysNot, "isn’t": saysNot, "cannot": saysNot, "can't": saysNot, "cant": saysNot, "never": saysNot,
+	"tips": saysMoves, "tip": saysMoves, "turns": saysMoves, "turn": saysMoves, "slips": saysMoves, "slip": saysMoves, "slides": saysMoves,
+	"slide": saysMoves, "moves": saysMoves, "move": saysMoves, "falls": saysMoves, "fall": saysMoves, "topples": saysMoves, "rotates": saysMoves,
+	"rotate": saysMoves, "lifts": saysMoves, "unbalanced": saysMoves,
+	"stays": saysStays, "stay": saysStays, "rest": saysStays, "balanced": saysStays, "balances": saysStays, "balance": saysStays,
+	"equilibrium": saysStays, "still": saysStays, "safe": saysStays, "stable": saysStays, "holds": saysStays,
+}
+
+// wordsOf are the words of a text, small.
+func wordsOf(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r < 'a' && r != '\'' || r > 'z' && r != '’' })
+}
+
+// stays reads whether an answer says that it stays at rest. A bare "yes" or "no" answers the question as it is worded.
+func stays(text, asked string) (stays, ok bool) {
+	words := wordsOf(text)
+	has := map[stance]bool{}
 	for _, w := range words {
-		switch w {
-		case "not", "doesn't", "doesnt", "doesn’t", "won't", "wont", "won’t", "isn't", "isnt", "isn’t", "cannot", "can't", "cant", "never", "unbalanced":
-			not = true
-		}
-		switch w {
-		case "no":
-			no = true
-		case "yes":
-			yes = true
-		case "tips", "tip", "turns", "turn", "slips", "slip", "slides", "slide", "moves", "move", "falls", "fall", "topples", "rotates", "rotate", "lifts", "unbalanced":
-			moves = true
-		case "stays", "stay", "rest", "balanced", "balances", "balance", "equilibrium", "still", "safe", "stable", "holds":
-			stay = true
-		}
+		has[stances[w]] = true
 	}
+	not, moves := has[saysNot], has[saysMoves]
+	yes, no := slices.Contains(words, "yes"), slices.Contains(words, "no")
 	switch {
-	case moves && stay && !not:
+	case moves && has[saysStays] && !not:
 		return false, false
-	case moves && stay: // "does not stay at rest, it tips", "does not slip, stays at rest": the first word denied decides
+	case moves && has[saysStays]: // "does not stay at rest, it tips", "does not slip, stays at rest": the first word denied decides
 		return firstDenied(words), true
 	case moves:
 		return not, true
-	case stay:
+	case has[saysStays]:
 		return !not, true
 	case yes != no:
-		return yes, true
+		return yes == asksWhetherItStays(asked), true
 	case !not && turnsWord(text) != "": // "clockwise", and no more
 		return false, true
 	}
 	return false, false
 }
 
-// firstDenied reports whether the word after "not" is one of moving.
+// asksWhetherItStays reports whether "yes" to a question says that it stays: "Does it stay level? If not, …", and not "Show
+// whether the ladder slips". The first word that says either decides.
+func asksWhetherItStays(asked string) bool {
+	for _, w := range wordsOf(asked) {
+		switch stances[w] {
+		case saysStays:
+			return true
+		case saysMoves:
+			return false
+		}
+	}
+	return true
+}
+
+// firstDenied reports whether the first word that is denied is one of moving.
 func firstDenied(words []string) bool {
 	denied := false
 	for _, w := range words {
-		switch w {
-		case "not", "doesn't", "doesnt", "doesn’t", "won't", "wont", "won’t", "isn't", "isnt", "isn’t", "cannot", "can't", "cant", "never":
+		switch stances[w] {
+		case saysNot:
 			denied = true
-		case "tips", "tip", "turns", "turn", "slips", "slip", "slides", "slide", "moves", "move", "falls", "fall", "topples", "rotates", "rotate", "lifts":
+		case saysMoves:
 			if denied {
 				return true
 			}
-		case "stays", "stay", "rest", "balanced", "balances", "balance", "equilibrium", "still", "safe", "stable", "holds":
+		case saysStays:
 			if denied {
 				return false
 			}
