@@ -432,7 +432,7 @@ func TestAFilmIsMadeFromThePage(t *testing.T) {
 	tab.Check()
 	tab.Shot("record-film")
 	checkFilm(t, keep(t, "film.mp4", site.Teacher.Get(href).Want(200).Body), page)
-	if left, _ := os.ReadDir(folder); len(left) != 0 {
+	if left := kept(t, folder); len(left) != 0 {
 		t.Errorf("once it is fetched, %v is left", left)
 	}
 	site.Teacher.Get(href).Want(404)
