@@ -21,6 +21,16 @@ func (t *Talk) StoppedIn(part string) *Talk {
 	return t.upTo(n)
 }
 
+// Sums are the parts with arithmetic, where StoppedIn can stop.
+func (t *Talk) Sums() (parts []string) {
+	for i := range t.Steps {
+		if s := &t.Steps[i]; s.Sum && s.Part != "" && !slices.Contains(parts, s.Part) {
+			parts = append(parts, s.Part)
+		}
+	}
+	return parts
+}
+
 // upTo is the first n steps, and one for the pupils to go on from.
 func (t *Talk) upTo(n int) *Talk {
 	if n <= 0 {

@@ -378,6 +378,10 @@ func (w *solver) pair(r *answer.Result) []Route {
 	on := w.s.body(fs[0].On)
 	support := w.supportWords(p.Thing)
 	var x, y float64
+	letter, sub := "F", p.Thing
+	if u := w.s.l.SupportNamed(p.Thing); u != nil && u.By >= 0 && len(fs) == 1 { // equations of the other body write it so
+		letter, sub = fs[0].Letter, fs[0].Sub
+	}
 	end := func(k *worker) {
 		for _, f := range fs {
 			v := f.size(k.values)
@@ -388,7 +392,7 @@ func (w *solver) pair(r *answer.Result) []Route {
 		k.mayEarn(answering, 0, nil)
 		k.mayEarn(pairing, 0, nil)
 		k.step(Result, say("On "+on+": ", size, " "+way(statics.Vec{X: x, Y: y}, w.s.figures)+". So on "+support+", by "+on+":"), Line{
-			Formula: formula.Equal(formula.Symbol("F", p.Thing, "the force on "+support, math.Hypot(x, y)), size),
+			Formula: formula.Equal(formula.Symbol(letter, sub, "the force on "+support, math.Hypot(x, y)), size),
 			Note:    way(statics.Vec{X: -x, Y: -y}, w.s.figures) + ", acting on " + support})
 		x, y = 0, 0
 	}

@@ -13,10 +13,10 @@ import (
 )
 
 type slidesCommand struct {
-	File   string `arg:"" optional:"" help:"Question file; none or - reads standard input."`
-	Output string `short:"o" required:"" help:"File to write: .pdf, .odp or .pptx for slides, .odt or .docx for a document." placeholder:"FILE"`
-	Stop   bool   `help:"Stop before the arithmetic, for pupils to finish it themselves."`
-	Notes  bool   `help:"PDF: print the script below each slide, a slide to a page."`
+	File   string   `arg:"" optional:"" help:"Question file; none or - reads standard input."`
+	Output string   `short:"o" required:"" help:"File to write: .pdf, .odp or .pptx for slides, .odt or .docx for a document." placeholder:"FILE"`
+	Stop   stopFlag `help:"Stop before the first arithmetic, for pupils to finish it themselves; --stop=b before that of part (b)."`
+	Notes  bool     `help:"PDF: print the script below each slide, a slide to a page."`
 }
 
 // Help shows examples.
@@ -25,6 +25,7 @@ func (slidesCommand) Help() string {
   steelyard slides bridge.moments -o bridge.pdf
   steelyard slides bridge.moments -o bridge.pdf --notes
   steelyard slides bridge.moments -o bridge.odp --stop
+  steelyard slides bridge.moments -o bridge.odp --stop=b
   steelyard slides bridge.moments -o handout.docx`
 }
 
@@ -53,8 +54,8 @@ func (c slidesCommand) Run(s streams) error {
 	if err != nil {
 		return s.refuse(err)
 	}
-	if c.Stop {
-		t = t.Stopped()
+	if t, err = c.Stop.cut(t); err != nil {
+		return err
 	}
 	out, err := slides.Write(t, ending, slides.Options{Notes: c.Notes})
 	if err != nil {

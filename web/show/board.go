@@ -116,6 +116,15 @@ func (s sight) address(id string, notes bool, stops string) string {
 	return to
 }
 
+// slides is the address of what can be taken away: of the part that is shown.
+func (s sight) slides() string {
+	to := "/slides/" + s.From
+	if part := s.Step().Part; part != "" {
+		to += "?" + stop + "=" + url.QueryEscape(part)
+	}
+	return to
+}
+
 // base is the address of the talk.
 func (s sight) base() string { return "/show/" + s.From }
 

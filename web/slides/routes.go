@@ -3,7 +3,9 @@ package slides
 import (
 	"fmt"
 	"net/http"
+	"net/url"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -32,15 +34,20 @@ func (d *desk) choose(w http.ResponseWriter, r *http.Request, v *page.Viewer) er
 	if err != nil {
 		return err
 	}
-	if _, err := talk(q); err != nil {
+	t, err := talk(q)
+	if err != nil {
 		return err
 	}
+	parts, part := t.Sums(), r.URL.Query().Get(stop)
+	if !slices.Contains(parts, part) {
+		part = ""
+	}
 	return page.Write(w, r, v, http.StatusOK, page.Page{Title: "Slides and documents: " + q.Title, Here: "questions",
-		Crumbs: q.Crumbs(), Body: choices(q)})
+		Crumbs: q.Crumbs(), Body: choices(q, part, parts)})
 }
 
 // files are what is given, by the last part of the address. One whose name begins with to-finish stops before the
-// arithmetic.
+// arithmetic, the first or that of the part that the address asks for.
 var files = []struct{ name, words string }{
 	{"slides.pdf", "Slides, PDF"},
 	{"script.pdf", "Slides with the script, PDF"},
@@ -52,13 +59,24 @@ var files = []struct{ name, words string }{
 
 const unfinished = "to-finish-"
 
+// An address may name the part whose arithmetic is left to pupils, as those of the board do: "?stop=b".
+const stop = "stop"
+
+// asks is the end of an address that names a part.
+func asks(part string) string {
+	if part == "" {
+		return ""
+	}
+	return "?" + stop + "=" + url.QueryEscape(part)
+}
+
 // give writes a file.
 func (d *desk) give(w http.ResponseWriter, r *http.Request, _ *page.Viewer) error {
 	q, err := d.Question(r)
 	if err != nil {
 		return err
 	}
-	file, stop := strings.CutPrefix(r.PathValue("file"), unfinished)
+	file, cut := strings.CutPrefix(r.PathValue("file"), unfinished)
 	known := false
 	for _, f := range files {
 		known = known || f.name == file
@@ -70,8 +88,8 @@ func (d *desk) give(w http.ResponseWriter, r *http.Request, _ *page.Viewer) erro
 	if err != nil {
 		return err
 	}
-	if stop {
-		t = t.Stopped()
+	if cut {
+		t = t.StoppedIn(r.URL.Query().Get(stop))
 	}
 	ending := path.Ext(file)[1:]
 	out, err := deck.Write(t, ending, deck.Options{Notes: file == "script.pdf"})

@@ -30,6 +30,19 @@ func TestEveryFileCanBeTaken(t *testing.T) {
 	site.Pupils[0].Get(here + "/slides.pdf").Want(404)
 }
 
+// From the board, the files that stop do so in the part that was shown; another can be chosen, and the first.
+func TestFilesStopInThePartThatWasShown(t *testing.T) {
+	site := webtest.New(t)
+	site.Teacher.Get("/show/bank/lock-footbridge/b-4").Want(200).Has("Slides and documents").Follow("Slides and documents").Want(200).
+		Has("As far as the arithmetic of part (b)", "part (a)", "the first there is")
+	first := site.Teacher.Get(here + "/to-finish-handout.odt").Want(200).Body
+	inB := site.Teacher.Get(here + "/to-finish-handout.odt?stop=b").Want(200).Body
+	if len(inB) < len(first)+1000 {
+		t.Errorf("stopped in (b) it has %d bytes, at the first arithmetic %d", len(inB), len(first))
+	}
+	site.Teacher.Get(here + "?stop=zz").Want(200).Lacks("of part (zz)")
+}
+
 func TestAQuestionWithAFaultSaysSo(t *testing.T) {
 	site := webtest.New(t)
 	q := store.Question{ID: store.NewID(), Owner: site.Head.ID, Title: "Half", Text: "question \"Half\"\nbody plank: uniform, length 4 m\n", Changed: time.Now()}

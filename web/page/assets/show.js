@@ -50,6 +50,7 @@ async function turn(n, { tell = true, keep = true } = {}) {
   point("on", n < last && addressOf(n + 1));
   id("count").textContent = n + 1 + " of " + (last + 1);
   id("other").href = fresh.getElementById("other").getAttribute("href");
+  id("take")?.replaceWith(document.importNode(fresh.getElementById("take"), true));
   id("switch")?.replaceWith(document.importNode(fresh.getElementById("switch"), true));
   for (const a of links) {
     if (Number(a.dataset.n) === n) a.setAttribute("aria-current", "step");
