@@ -51,8 +51,12 @@ func (m *maker) setting(w *solution.Working, e *solution.Equation, at int, steps
 	for _, s := range steps {
 		lines = append(lines, linesOf(s.Lines)...)
 	}
+	stage, ask := m.stage(w, figure.Stage{Arrows: true}), "Which of them are not known yet?"
+	if len(stage.Unsized) == 0 {
+		ask = "Their sizes are known by now. Which of them does this part need?"
+	}
 	m.add(Step{Kind: Forces, Title: "The forces on " + w.Bodies(e.Bodies), Say: sentence(sayAll(steps...), sayLines(lines)),
-		Ask: "Which of them are not known yet?", scene: at, stage: m.stage(w, figure.Stage{Arrows: true})}, lines...)
+		Ask: ask, scene: at, stage: stage}, lines...)
 }
 
 // pivot shows the point that moments are taken about.

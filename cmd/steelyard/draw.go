@@ -72,12 +72,12 @@ func (c drawCommand) write(s streams, p *draw.Picture) error {
 	}
 	switch ext := strings.ToLower(filepath.Ext(c.Output)); ext {
 	case ".svg":
-		return s.write(c.Output, draw.SVG(p))
+		return s.write(c.Output, onPaper(p))
 	case "":
 		if c.Output != "" && c.Output != "-" {
 			return usage(fmt.Sprintf("what kind of picture is %s? end its name in .svg, .pdf or .png", c.Output))
 		}
-		return s.write("-", draw.SVG(p))
+		return s.write("-", onPaper(p))
 	case ".png":
 		png, err := draw.PNG(p, c.Dpi)
 		if err != nil {
@@ -139,4 +139,12 @@ func (c drawCommand) pivot(a *answer.Answers, o *figure.Options) error {
 	}
 	o.Pivot, o.PivotName = at, name
 	return nil
+}
+
+// onPaper is a drawing as an SVG file with paper behind it: black lines on a dark page would not be seen.
+func onPaper(p *draw.Picture) []byte {
+	paper := draw.Line{Points: []draw.Point{{}, {X: p.Width}, {X: p.Width, Y: p.Height}, {Y: p.Height}}, Closed: true, Style: draw.Style{Fill: draw.Paper}}
+	whole := *p
+	whole.Marks = append([]draw.Mark{paper}, p.Marks...)
+	return draw.SVG(&whole)
 }

@@ -9,7 +9,6 @@ import (
 
 	"steelyard/answer"
 	"steelyard/bank"
-	"steelyard/draw"
 	"steelyard/figure"
 	"steelyard/question"
 	"steelyard/sheet"
@@ -91,8 +90,8 @@ func (c bankGallery) one(s streams, name, text string, index *gallery) (sheet.It
 	if err != nil {
 		return sheet.Item{}, err
 	}
-	sketch := draw.SVG(figure.Draw(a.Layout, figure.Options{}))
-	forces := draw.SVG(figure.Draw(a.Layout, figure.Options{View: figure.Forces, Forces: a.Forces}))
+	sketch := onPaper(figure.Draw(a.Layout, figure.Options{}))
+	forces := onPaper(figure.Draw(a.Layout, figure.Options{View: figure.Forces, Forces: a.Forces}))
 	var answers bytes.Buffer
 	if err := writeAnswers(&answers, a); err != nil {
 		return sheet.Item{}, err

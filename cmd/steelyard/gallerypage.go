@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"steelyard/draw"
 	"steelyard/figure"
 	"steelyard/question"
 )
@@ -37,7 +36,7 @@ func galleryPage() ([]pageFile, error) {
 			fmt.Fprintf(&page, "\n## %s%s\n", strings.ToUpper(level[:1]), level[1:])
 		}
 		picture := figure.Draw(f.answers.Layout, figure.Options{Width: width, TextSize: textSize})
-		files = append(files, pageFile{"gallery/" + name + ".svg", draw.SVG(picture)})
+		files = append(files, pageFile{"gallery/" + name + ".svg", onPaper(picture)})
 		fmt.Fprintf(&page, "\n### %s\n\n`%s` · %s · %s · %s\n\n![%s](gallery/%s.svg)\n\n%s.\n",
 			q.Title, name, strings.Join(f.kinds, ", "), counted(f.unknowns, "unknown"), counted(choices(q), "choice")+" of numbers",
 			picture.Title, name, capital(q.Idea))
