@@ -41,8 +41,11 @@ func indefinite(noun string) string {
 	return "a " + noun
 }
 
-// plural guesses whether a noun is a plural.
+// plural guesses whether a noun is a plural; of several words the one before a preposition counts: "heap of rucksacks" is one.
 func plural(noun string) bool {
+	for _, p := range [...]string{" of ", " with ", " on ", " in ", " for ", " from "} {
+		noun, _, _ = strings.Cut(noun, p)
+	}
 	for _, e := range [...]string{"ss", "us", "is"} {
 		if strings.HasSuffix(noun, e) {
 			return false

@@ -122,3 +122,12 @@ func TestBodyCalledByALetter(t *testing.T) {
 		t.Errorf("%q does not say on the body b", got)
 	}
 }
+
+// Of several words the one before a preposition tells whether there are many.
+func TestPluralOfSeveralWords(t *testing.T) {
+	for noun, want := range map[string]bool{"heap of rucksacks": false, "bags of cement": true, "trolley with boxes": false, "boxes on a trolley": true, "lock keeper": false, "books": true} {
+		if plural(noun) != want {
+			t.Errorf("plural(%q) is %v", noun, !want)
+		}
+	}
+}

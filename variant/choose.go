@@ -49,7 +49,7 @@ func (j *judge) choose(pupils []string) *Result {
 		}
 	}
 	if hiding > 0 && !j.o.Ordinary {
-		res.TooNarrow = append(res.TooNarrow, Narrow{Words: fmt.Sprintf("the numbers in these ranges that show every slip give too few different answers, so %d of %d pupils have numbers that hide one; widen a range, take a smaller step or let one more number vary", hiding, len(pupils))})
+		res.TooNarrow = append(res.TooNarrow, Narrow{Words: fmt.Sprintf("the numbers in these ranges that show every slip give too few different answers, so the numbers of %d of %d pupils hide one; widen a range, take a smaller step or let one more number vary", hiding, len(pupils))})
 	}
 	if again > 0 {
 		res.TooNarrow = append(res.TooNarrow, Narrow{Words: fmt.Sprintf("these ranges give only %d different sets of answers that do, for %d pupils: %d share theirs; widen a range, take a smaller step or let one more number vary", len(used), len(pupils), again)})
