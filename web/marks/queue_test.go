@@ -64,6 +64,13 @@ func TestWhatIsAlikeIsDecidedTogether(t *testing.T) {
 	}
 }
 
+func TestOneDecisionIsOne(t *testing.T) {
+	s := open(t, "lock-footbridge")
+	s.handIn(t, 0, doubtful("570 N"))
+	s.marked(t)
+	s.Teacher.Get(s.path("/queue")).Submit("2 of 2", nil).Has("Nothing waits any more: the one is decided")
+}
+
 func TestADecisionIsTakenBackAtOneStroke(t *testing.T) {
 	s := open(t, "lock-footbridge")
 	s.handIn(t, 0, doubtful("570 N"))
