@@ -157,9 +157,10 @@ func (c walkthroughCommand) name() string {
 	return name
 }
 
-// films makes the film files, and tells how far it has come; without ffmpeg it says so, and that is no fault.
+// films makes the film files, and tells how far it has come; without ffmpeg it says so, and that is no fault. Whatever ends it,
+// nothing half made is left.
 func (c walkthroughCommand) films(s streams, f *film.Film, base string) error {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGPIPE)
 	defer stop()
 	for _, format := range []film.Format{film.MP4, film.WebM} {
 		path, tenth := base+"."+string(format), 0
