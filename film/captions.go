@@ -3,6 +3,7 @@ package film
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -88,27 +89,22 @@ func chapterTitle(part, title string) string {
 
 // captions breaks a script into captions of one or two lines.
 func captions(text string) [][]string {
-	words := tie(text)
+	p := prose(tie(text))
 	// best[i] is the least cost of captions that end before word i, and from[i] where the last of them begins.
-	best, from := make([]float64, len(words)+1), make([]int, len(words)+1)
-	for i := 1; i <= len(words); i++ {
+	n := len(p.words)
+	best, from := make([]float64, n+1), make([]int, n+1)
+	for i := 1; i <= n; i++ {
 		best[i] = math.Inf(1)
 		for j := i - 1; j >= 0; j-- {
-			lines := twoLines(words[j:i])
-			if lines == nil && i-j > 1 {
+			if p.twoLines(j, i) < 0 && i-j > 1 {
 				break
 			}
-			cost := best[j] + 6
-			if i < len(words) {
-				cost += breakCost(words[i-1], words[i])
+			cost := best[j] + 6 + 4*float64(p.stops[i-1]-p.stops[j])
+			if i < n {
+				cost += p.breaks[i]
 			}
-			if spokenWords(strings.Join(words[j:i], " ")) > mostWords {
+			if p.spoken[i]-p.spoken[j] > mostWords {
 				cost += 20
-			}
-			for k := j; k < i-1; k++ {
-				if ends(words[k]) {
-					cost += 4
-				}
 			}
 			if cost < best[i] {
 				best[i], from[i] = cost, j
@@ -116,34 +112,62 @@ func captions(text string) [][]string {
 		}
 	}
 	var out [][]string
-	for i := len(words); i > 0; i = from[i] {
-		lines := twoLines(words[from[i]:i])
-		if lines == nil { // one word that is longer than a line
-			lines = words[from[i]:i]
+	for i := n; i > 0; i = from[i] {
+		words, at := p.words[from[i]:i], p.twoLines(from[i], i)
+		lines := []string{strings.Join(words, " ")} // perhaps one word that is longer than a line
+		if at > from[i] && at < i {
+			lines = []string{strings.Join(p.words[from[i]:at], " "), strings.Join(p.words[at:i], " ")}
 		}
-		out = append([][]string{lines}, out...)
+		out = append(out, lines)
 	}
+	slices.Reverse(out)
 	return out
 }
 
-// twoLines breaks words into one line, or two where the break does least harm; nil if they don't fit.
-func twoLines(words []string) []string {
-	if all := strings.Join(words, " "); utf8.RuneCountInString(all) <= lineLength {
-		return []string{all}
+// A passage is words with what is counted up to each, so that a long script is broken fast.
+type passage struct {
+	words  []string
+	at     []int     // characters before each word, with a space after each
+	spoken []float64 // words as they take time to say
+	stops  []int     // words that end a sentence
+	breaks []float64 // harm of a break before each word but the first
+}
+
+func prose(words []string) passage {
+	p := passage{words: words, at: []int{0}, spoken: []float64{0}, stops: []int{0}, breaks: []float64{0}}
+	for i, w := range words {
+		stop := 0
+		if ends(w) {
+			stop = 1
+		}
+		p.at = append(p.at, p.at[i]+utf8.RuneCountInString(w)+1)
+		p.spoken = append(p.spoken, p.spoken[i]+spokenWords(w))
+		p.stops = append(p.stops, p.stops[i]+stop)
+		if i > 0 {
+			p.breaks = append(p.breaks, breakCost(words[i-1], w))
+		}
 	}
-	var out []string
-	least := math.Inf(1)
-	for i := 1; i < len(words); i++ {
-		a, b := strings.Join(words[:i], " "), strings.Join(words[i:], " ")
-		la, lb := utf8.RuneCountInString(a), utf8.RuneCountInString(b)
+	return p
+}
+
+// twoLines says before which word the words from j up to i break into two lines, where it does least harm: i if they
+// fit into one; -1 if they don't fit.
+func (p *passage) twoLines(j, i int) int {
+	length := func(from, to int) int { return p.at[to] - p.at[from] - 1 }
+	if length(j, i) <= lineLength {
+		return i
+	}
+	best, least := -1, math.Inf(1)
+	for k := j + 1; k < i; k++ {
+		la, lb := length(j, k), length(k, i)
 		if la > lineLength || lb > lineLength {
 			continue
 		}
-		if cost := breakCost(words[i-1], words[i]) + math.Abs(float64(la-lb))/6; cost < least {
-			least, out = cost, []string{a, b}
+		if cost := p.breaks[k] + math.Abs(float64(la-lb))/6; cost < least {
+			least, best = cost, k
 		}
 	}
-	return out
+	return best
 }
 
 // openers are words that a new line may well begin with.
