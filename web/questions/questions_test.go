@@ -288,6 +288,9 @@ func TestPaper(t *testing.T) {
 			t.Errorf("%s begins with %.20q", file, got.Body)
 		}
 	}
+	if got := site.Teacher.Get(p.Path + "/paper/scheme.pdf").Header.Get("Content-Disposition"); !strings.Contains(got, `"my-question-scheme.pdf"`) {
+		t.Errorf("the scheme is sent as %s", got)
+	}
 	ask(t, site.Teacher, p.Path+"/save", object{"text": "question \"Half\"\nbody", "version": json.Number(version(p))}, nil)
 	site.Teacher.Get(p.Path + "/paper/sheet.pdf").Want(422).Has("can't be printed yet")
 	site.Teacher.Get("/questions?whose=own").Want(200).Has("Half", "not finished", "No drawing yet")

@@ -87,7 +87,7 @@ func TestTheStudioWithTheKeyboard(t *testing.T) {
 	site := webtest.New(t)
 	tab := signedIn(t, site, browse.Window{Name: "keys", Width: 360, Height: 740}, bridge)
 	tab.Click("Save the captions")
-	tab.See("saved with your other downloads")
+	tab.See("lock-footbridge-walkthrough.vtt is saved with your other downloads")
 	for _, stop := range tab.Walk(80) {
 		if !stop.Ring || stop.Covered {
 			t.Errorf("at %q the focus can be seen: %v; something lies over it: %v", stop.Name, stop.Ring, stop.Covered)
@@ -431,7 +431,11 @@ func TestAFilmIsMadeFromThePage(t *testing.T) {
 	href := fetched(t, tab)
 	tab.Check()
 	tab.Shot("record-film")
-	checkFilm(t, keep(t, "film.mp4", site.Teacher.Get(href).Want(200).Body), page)
+	sent := site.Teacher.Get(href).Want(200)
+	if got := sent.Header.Get("Content-Disposition"); !strings.Contains(got, "-walkthrough.mp4") || strings.Contains(got, `"question-`) {
+		t.Errorf("the film is sent as %s", got)
+	}
+	checkFilm(t, keep(t, "film.mp4", sent.Body), page)
 	if left := kept(t, folder); len(left) != 0 {
 		t.Errorf("once it is fetched, %v is left", left)
 	}

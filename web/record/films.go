@@ -146,7 +146,7 @@ func (d *desk) fetch(w http.ResponseWriter, r *http.Request, _ *page.Viewer) err
 	defer f.Close()
 	http.NewResponseController(w).SetWriteDeadline(time.Now().Add(patient))
 	w.Header().Set("Content-Type", "video/"+string(s.Format))
-	w.Header().Set("Content-Disposition", `attachment; filename="walkthrough.`+string(s.Format)+`"`)
+	w.Header().Set("Content-Disposition", `attachment; filename="`+fileName(s.Title)+"."+string(s.Format)+`"`)
 	w.Header().Set("Content-Length", strconv.FormatInt(s.Size, 10))
 	if r.Method == http.MethodHead {
 		return nil

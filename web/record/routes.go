@@ -105,6 +105,11 @@ func title(step *show.Step) string {
 	return "(" + step.Part + ") " + step.Title
 }
 
+// fileName is the name of the files of a walkthrough, without their endings: a teacher soon has several.
+func fileName(title string) string {
+	return page.FileName(title, "question") + "-walkthrough"
+}
+
 // matter are numbers, and names of one letter.
 var matter = regexp.MustCompile(`\d+(?:\.\d+)?|\b[A-Z]\d?\b`)
 

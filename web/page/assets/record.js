@@ -326,11 +326,11 @@ async function walkthrough() {
 
 // files are what can be saved, by the ends of their names: how they are made, their names if others, and their types.
 const files = {
-  html: [walkthrough, "walkthrough.html", "text/html"],
-  vtt: [async () => (await file("vtt")).blob(), "walkthrough.vtt", "text/vtt"],
-  "chapters.vtt": [async () => (await file("chapters.vtt")).blob(), "walkthrough.chapters.vtt", "text/vtt"],
-  txt: [async () => (await file("txt")).blob(), "walkthrough.txt", "text/plain"],
-  png: [async () => (await file("png")).blob(), "walkthrough.png", "image/png"],
+  html: [walkthrough, `${studio.dataset.name}.html`, "text/html"],
+  vtt: [async () => (await file("vtt")).blob(), `${studio.dataset.name}.vtt`, "text/vtt"],
+  "chapters.vtt": [async () => (await file("chapters.vtt")).blob(), `${studio.dataset.name}.chapters.vtt`, "text/vtt"],
+  txt: [async () => (await file("txt")).blob(), `${studio.dataset.name}.txt`, "text/plain"],
+  png: [async () => (await file("png")).blob(), `${studio.dataset.name}.png`, "image/png"],
   wav: [async () => voice((await made()).data), "voice.wav", "audio/wav"],
   times: [async () => {
     const { data } = await made();
@@ -349,7 +349,7 @@ async function save(make, name, type) {
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 60000);
     let more = "";
-    if (name === "walkthrough.html") {
+    if (make === walkthrough) {
       unsaved = takes.some((t) => !list.includes(t) && (t.clip || t.own));
       if (unsaved) more = " It leaves out what you recorded of the other steps: switch stopping before the arithmetic, and save that too.";
     }
@@ -400,7 +400,7 @@ async function earlier(file) {
       lost ? `${count(lost, "step")} of the file ${lost === 1 ? "is" : "are"} no longer in the question.` : "",
     ].filter(Boolean).join(" "));
   } catch {
-    tell("This is no walkthrough that was saved here with a voice; choose a file named walkthrough.html.");
+    tell("This is no walkthrough that was saved here with a voice; choose one whose name ends in walkthrough.html.");
   }
 }
 
