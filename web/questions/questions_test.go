@@ -279,6 +279,25 @@ func TestPuttingAway(t *testing.T) {
 	site.Teacher.Get("/questions?whose=own").Want(200).Has("My question")
 }
 
+// A slip that changes no answer says so, and a negative force has a minus before it.
+func TestEverySlipTellsWhatItGives(t *testing.T) {
+	site := webtest.New(t)
+	p := site.Teacher.Get("/questions/new").Submit("Begin with a beam", nil).Want(200)
+	p = site.Teacher.Get(p.Path).Want(200).Has("gives the right answer", "gives (a) 2300 N; (b) −1600 N").Lacks("-1600 N")
+	lines := 0
+	for _, li := range p.All("li", "", "") {
+		if said := webtest.TextOf(li); strings.Contains(said, "Put the weight midway between the supports: the weight of the beam (common)") {
+			lines++
+			if !strings.Contains(said, "gives the right answer") {
+				t.Errorf("one says %q", said)
+			}
+		}
+	}
+	if lines != 1 {
+		t.Errorf("%d say that the weight is midway", lines)
+	}
+}
+
 // Own questions can be printed and taken along; one that is not finished says why not.
 func TestPaper(t *testing.T) {
 	site := webtest.New(t)
