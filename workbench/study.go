@@ -29,7 +29,8 @@ type Study struct {
 // A Slip is one that pupils can make here.
 type Slip struct {
 	Title, Frequency string
-	Line             string // of wrong working, MathML; "" if it changes none
+	Line             []string // of wrong working, as pieces for the eye ([formula.Pieces]); none if it changes none
+	Said             string   // that line in words
 	Plain            string
 	Gives            []string // "(a) 310 N"
 	Hidden           bool
@@ -80,7 +81,7 @@ func (s *Study) slips(a *answer.Answers, sol *solution.Solution) {
 			x.Title += ": " + of
 		}
 		if len(o.Lines) > 0 {
-			x.Line, x.Plain = formula.MathML(o.Lines[0].Formula, false), o.Lines[0].Plain()
+			x.Line, x.Said, x.Plain = formula.Pieces(o.Lines[0].Formula), formula.Words(o.Lines[0].Formula), o.Lines[0].Plain()
 		}
 		for k := range p.Slots {
 			if o.Shown[k] == "" {
