@@ -56,7 +56,7 @@ func stepsHTML(b *strings.Builder, steps []Step) {
 			b.WriteString("<p>" + SayHTML(steps[i].Say) + "</p>\n")
 		}
 		for _, l := range steps[i].Lines {
-			b.WriteString("<div class=\"line\">" + formula.MathML(l.Formula, true))
+			b.WriteString("<div class=\"line\">" + lineHTML(l.Formula))
 			if l.Note != "" {
 				b.WriteString(" <span class=\"note\">" + html.EscapeString(l.Note) + "</span>")
 			}
@@ -66,6 +66,13 @@ func stepsHTML(b *strings.Builder, steps []Step) {
 			b.WriteString("</div>\n")
 		}
 	}
+}
+
+// lineHTML writes a formula in a line of its own: for the eye in pieces, between which the line breaks where it is too long
+// for the page, for a screen reader whole.
+func lineHTML(n formula.Node) string {
+	seen := strings.ReplaceAll(strings.Join(formula.Pieces(n), " "), `display="inline"`, `display="inline" displaystyle="true"`)
+	return `<span role="math" aria-label="` + html.EscapeString(formula.Words(n)) + `"><span aria-hidden="true">` + seen + "</span></span>"
 }
 
 // SayHTML writes the words of a step, formulas in MathML. A formula, the bracket that opens before it and the punctuation

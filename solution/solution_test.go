@@ -239,6 +239,20 @@ func TestTheLastLineIsTheAnswer(t *testing.T) {
 
 func plain(s string) string { return strings.ReplaceAll(s, "\u202f", "") }
 
+// A line stands in pieces for the eye and whole for a screen reader.
+func TestALineInHTML(t *testing.T) {
+	for _, q := range every(t) {
+		page := solution.HTML(q.s, 3)
+		lines := strings.Count(page, `<div class="line">`)
+		if said := strings.Count(page, `<div class="line"><span role="math" aria-label="`); lines == 0 || said != lines {
+			t.Errorf("%s: %d of %d lines are said", q.name, said, lines)
+		}
+		if strings.Contains(page, `aria-label=""`) {
+			t.Errorf("%s: a line without words", q.name)
+		}
+	}
+}
+
 func TestHTMLIsWellFormed(t *testing.T) {
 	for _, q := range every(t) {
 		d := xml.NewDecoder(strings.NewReader("<div>" + solution.HTML(q.s, 3) + "</div>"))

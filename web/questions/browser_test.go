@@ -46,15 +46,16 @@ func TestPagesInEveryWindow(t *testing.T) {
 	}
 }
 
-// The wrong lines of the slips fit a phone: a line too long breaks, and nothing has to be pushed sideways.
-func TestTheWrongLinesFitAPhone(t *testing.T) {
+// The lines of the worked solution and of the slips fit a phone: a line too long breaks, and nothing has to be pushed sideways.
+func TestLinesFitAPhone(t *testing.T) {
 	site := webtest.New(t)
 	tab := signedIn(t, site, browse.Phone, beam(t, site))
 	ready(tab)
+	tab.Click("Step by step")
 	tab.Click("37 slips")
-	tab.Wait(`document.querySelector(".slip-line")?.offsetHeight > 0`)
+	tab.Wait(`document.querySelector(".slip-line")?.offsetHeight > 0 && document.querySelector(".solution .line [role=math]")?.offsetHeight > 0`)
 	tab.Check()
-	if wide := browse.Eval[int](tab, `[...document.querySelectorAll(".slip-line")].filter((e) => e.scrollWidth > e.clientWidth).length`); wide > 0 {
+	if wide := browse.Eval[int](tab, `[...document.querySelectorAll(".slip-line, .solution .line > span")].filter((e) => e.scrollWidth > e.clientWidth).length`); wide > 0 {
 		t.Errorf("%d lines are wider than the phone", wide)
 	}
 	tab.Shot("slips-phone")
