@@ -45,11 +45,11 @@ func (d *Desk) questionText(r *http.Request) (Question, error) {
 		if err != nil {
 			return Question{}, err
 		}
-		n, err := strconv.Atoi(r.PathValue("item"))
-		if err != nil || n < 1 || n > len(set.Items) {
+		item := r.PathValue("item")
+		n, err := strconv.Atoi(item)
+		if err != nil || n < 1 || n > len(set.Items) || item != strconv.Itoa(n) { // "01" and "+1" are no addresses
 			return Question{}, NotFound
 		}
-		item := strconv.Itoa(n)
 		return Question{Text: set.Items[n-1].Text, From: "set/" + id + "/" + item, Home: "/sets/" + id + "#item-" + item}, nil
 	}
 	q, err := d.Store.Question(r.Context(), r.PathValue("question"))

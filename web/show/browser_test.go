@@ -329,6 +329,7 @@ func TestOfASet(t *testing.T) {
 	site.Teacher.Get("/sets/"+set.ID).Want(200).Follow("Show it, step by step").Want(200).Has("A board of our own", "The arrangement")
 	site.Teacher.Get("/show/set/" + set.ID + "/1/a-1/notes").Want(200).Has("What to say")
 	site.Teacher.Get("/show/set/" + set.ID + "/2").Want(404)
+	site.Teacher.Get("/show/set/" + set.ID + "/01").Want(404)
 	_, other := site.AddTeacher("Jonas Brandt")
 	other.Get("/show/set/" + set.ID + "/1").Want(404)
 	site.Pupils[0].Get("/show/set/" + set.ID + "/1").Want(404)
