@@ -176,8 +176,8 @@ func (m *marker) byAnswer(g *ground) {
 	}
 }
 
-// leadsTo reports whether a value, SI or an angle in radians, is what a line gives: it stands on one of its sides, or makes
-// two of them equal in the place of the line's only name. Powers of ten are left to units that were not typed.
+// leadsTo reports whether a value, SI or an angle in radians, is what a line gives: it makes all sides equal in the place of the
+// line's only name, or stands on a side of a line without names. Powers of ten are left to units that were not typed.
 func leadsTo(l *script.Line, v float64) bool {
 	var c compiled
 	var names nameList
@@ -200,13 +200,20 @@ func leadsTo(l *script.Line, v float64) bool {
 			}
 		}
 		c.work()
-		for i, side := range c.sides {
-			if is(c.val[side], v*scale) && l.Sides[i].Op == script.Number {
-				return true
+		if len(names.texts) == 0 {
+			for i, side := range c.sides {
+				if l.Sides[i].Op == script.Number && is(c.val[side], v*scale) {
+					return true
+				}
 			}
-			if i > 0 && len(names.texts) == 1 && is(c.val[c.sides[i-1]], c.val[side]) {
-				return true
-			}
+			continue
+		}
+		all := true
+		for i := 1; i < len(c.sides); i++ {
+			all = all && is(c.val[c.sides[i-1]], c.val[c.sides[i]])
+		}
+		if all {
+			return true
 		}
 	}
 	return false

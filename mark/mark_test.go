@@ -64,7 +64,8 @@ func TestARightLineStaysRight(t *testing.T) {
 	}{
 		{"stall-sign", "a", "T sin40 * 1.4 = 60*0.7+80*1.1", "92.9 N", 2}, // as if the whole of T turned
 		{"stall-sign", "a", "T * 1.4 = 60*0.7+80*1.1", "92.9 N", 0},
-		{"lock-footbridge", "b", "P x 2.8 = 280 x 1.1 + 560 x 2.3", "420 N", 1}, // equal shares
+		{"lock-footbridge", "b", "P x 2.8 = 280 x 1.1 + 560 x 2.3", "420 N", 1},         // equal shares
+		{"lock-footbridge", "b", "P x 2.8 = 280 x 1.1 + 560 x 2.3 = 1596", "1596 N", 1}, // not divided
 		{"lock-footbridge", "b", "P = (280 + 560)/2 = 420", "420 N", 0},
 		{"spanner", "a", "M = 80 x 250 x sin65 = 18126", "18126 N m", 1}, // millimetres left as they were: the method is there
 	} {

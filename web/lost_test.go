@@ -26,7 +26,7 @@ func TestAQuestionThatCannotBeReadAnyMore(t *testing.T) {
 	set := homework.Set{ID: store.NewID(), Class: site.Class.ID, Title: "Beams", Seed: "spring",
 		Items: []homework.Item{{Question: "bank:none", Text: bridge}, {Question: "own:" + own.ID, Text: old}}}
 	must(t, site.Store.AddSet(t.Context(), by(site), set))
-	draft := site.Teacher.Get("/sets/" + set.ID + "/preview").Want(200).Has("Lock", "2. It can't be shown", "line 2, column 1", "add it again")
+	draft := site.Teacher.Get("/sets/"+set.ID+"/preview").Want(200).Has("Lock", "2. It can't be shown", "line 2, column 1", "add it again")
 	if len(draft.All("svg", "", "")) == 0 {
 		t.Error("the other question has no drawing")
 	}
@@ -34,8 +34,8 @@ func TestAQuestionThatCannotBeReadAnyMore(t *testing.T) {
 	for _, path := range []string{"", "/rules", "/preview"} {
 		site.Teacher.Get("/sets/" + set.ID + path).Want(200)
 	}
-	site.Teacher.Get("/sets/"+set.ID+"/preview").Has("make a copy of the set")
-	site.Teacher.Get("/sets/"+set.ID+"/sheets.pdf").Want(422).Has("question 2: line 2, column 1")
+	site.Teacher.Get("/sets/" + set.ID + "/preview").Has("make a copy of the set")
+	site.Teacher.Get("/sets/" + set.ID + "/sheets.pdf").Want(422).Has("question 2: line 2, column 1")
 	if p := site.Teacher.Get("/sets/" + set.ID + "/marks"); p.Status >= 500 {
 		t.Errorf("the page of marks: %d %s", p.Status, p.Text())
 	}
