@@ -194,16 +194,17 @@ func (s *Set) PolicyInWords() ([]string, error) {
 	return p.InWords(), nil
 }
 
-// fileTitle is a title as the name of a file: letters and digits, the rest hyphens.
-func fileTitle(title string) string {
-	out := strings.Join(strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
+// FileTitle is a title as the name of a file, without an ending: a to z and digits, the rest hyphens; or other, where none of
+// these are in the title.
+func FileTitle(title, other string) string {
+	name := strings.Join(strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
 		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
 	}), "-")
-	if out == "" {
-		return "set"
+	if name == "" {
+		return other
 	}
-	return out[:min(len(out), 40)]
+	return strings.TrimSuffix(name[:min(len(name), 40)], "-")
 }
 
 // FileName is a name for a file of a set: "spring-sheets.pdf".
-func (s *Set) FileName(what string) string { return fileTitle(s.Title) + "-" + what }
+func (s *Set) FileName(what string) string { return FileTitle(s.Title, "set") + "-" + what }

@@ -51,9 +51,12 @@ func (m *maker) setting(w *solution.Working, e *solution.Equation, at int, steps
 	for _, s := range steps {
 		lines = append(lines, linesOf(s.Lines)...)
 	}
-	stage, ask := m.stage(w, figure.Stage{Arrows: true}), "Which of them are not known yet?"
-	if len(stage.Unsized) == 0 {
+	stage, ask := m.stage(w, figure.Stage{Arrows: true}), "How many of them are not known yet, and what would give one of them?"
+	switch unknown := len(stage.Unsized); {
+	case unknown == 0:
 		ask = "Their sizes are known by now. Which of them does this part need?"
+	case unknown > 1 && e.Kind == solution.Moments:
+		ask = "About which point would one of the unknown forces have no moment?"
 	}
 	m.add(Step{Kind: Forces, Title: "The forces on " + w.Bodies(e.Bodies), Say: sentence(sayAll(steps...), sayLines(lines)),
 		Ask: ask, scene: at, stage: stage}, lines...)

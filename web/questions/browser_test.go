@@ -282,8 +282,7 @@ func TestAnAnswerWhileAHandHolds(t *testing.T) {
 	tab.Wait("waits() === 0")
 	tab.FillIn("#text", strings.Replace(notation(tab), "length 6.00 m", "length 8.00 m", 1))
 	tab.Wait("waits() === 1")
-	browse.Eval[bool](tab, `(down("P"), go(), true)`)
-	came := browse.Eval[int](tab, "came")
+	came := browse.Eval[int](tab, `(down("P"), go(), came)`)
 	tab.Wait(fmt.Sprintf("came > %d", came))
 	browse.Eval[bool](tab, `(lift(0), true)`)
 	tab.Wait("waits() === 1")
@@ -299,8 +298,7 @@ func TestTwoQuickDrags(t *testing.T) {
 	browse.Eval[bool](tab, `(down("Q"), move(-0.5), lift(-0.5), true)`)
 	for !strings.Contains(notation(tab), "support Q: rest, on beam at 3.00 m") {
 		tab.Wait("waits() > 0")
-		browse.Eval[bool](tab, "(go(), true)")
-		came := browse.Eval[int](tab, "came")
+		came := browse.Eval[int](tab, "(go(), came)")
 		tab.Wait(fmt.Sprintf("waits() > 0 || came > %d || document.getElementById('text').value.includes('at 3.00 m')", came))
 	}
 	if got := notation(tab); !strings.Contains(got, "support P: rest, on beam at 1.00 m") {

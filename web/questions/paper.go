@@ -29,7 +29,7 @@ func (d *desk) paper(w http.ResponseWriter, r *http.Request, v *page.Viewer) err
 		return err
 	}
 	w.Header().Set("Cache-Control", "private, no-cache")
-	return d.write(w, r, page.FileName(q.Title, "question"), q.Text)
+	return d.write(w, r, homework.FileTitle(q.Title, "question"), q.Text)
 }
 
 func (d *desk) write(w http.ResponseWriter, r *http.Request, name, text string) error {

@@ -10,6 +10,7 @@ import (
 	"steelyard/figure"
 	"steelyard/film"
 	"steelyard/formula"
+	"steelyard/homework"
 	"steelyard/show"
 	"steelyard/web/page"
 )
@@ -107,7 +108,7 @@ func title(step *show.Step) string {
 
 // fileName is the name of the files of a walkthrough, without their endings: a teacher soon has several.
 func fileName(title string) string {
-	return page.FileName(title, "question") + "-walkthrough"
+	return homework.FileTitle(title, "question") + "-walkthrough"
 }
 
 // matter are numbers, and names of one letter.
