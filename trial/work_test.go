@@ -71,6 +71,17 @@ func arrangement(r *rand.Rand) (text, gone string) {
 // turning of each body.
 type row []float64
 
+// power is the work that the loads do in a second for a unit of each of n velocities.
+func power(s *statics.System, n int) row {
+	work := make(row, n)
+	for _, d := range s.Loads {
+		for i, c := range speed(s.Bodies, d.On, statics.Ground, d.At, d.Force) {
+			work[i] += c
+		}
+	}
+	return work
+}
+
 // speed is how fast the force n at p on a body works, less what it works on the other.
 func speed(bodies, on, by int, p, n statics.Vec) row {
 	c := make(row, 3*bodies)
@@ -189,12 +200,7 @@ func TestMotionAgreesWithVirtualWork(t *testing.T) {
 		}
 		s := &a.Layout.System
 		v := contacts(s, a.Layout.SupportNamed(gone).Joint)
-		work := make(row, v.n)
-		for _, d := range s.Loads {
-			for i, c := range speed(s.Bodies, d.On, statics.Ground, d.At, d.Force) {
-				work[i] += c
-			}
-		}
+		work := power(s, v.n)
 		best, _, ok := v.most(t, work)
 		if !ok {
 			t.Fatalf("the program of virtual work fails\n%s", text)
@@ -361,12 +367,7 @@ func TestMotionWithFrictionAgreesWithVirtualWork(t *testing.T) {
 		}
 		s := &o.After.Layout.System
 		v := cones(s, nil)
-		work := make(row, v.n)
-		for _, d := range s.Loads {
-			for i, k := range speed(s.Bodies, d.On, statics.Ground, d.At, d.Force) {
-				work[i] += k
-			}
-		}
+		work := power(s, v.n)
 		best, proof, ok := v.most(t, work)
 		if !ok {
 			t.Fatalf("the program of virtual work fails\n%s", text)
